@@ -1,0 +1,1 @@
+"""Document, check and label low-voltage wiring from one description."""

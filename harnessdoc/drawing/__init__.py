@@ -1,0 +1,1 @@
+"""The harness drawing and plug faces."""

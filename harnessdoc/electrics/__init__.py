@@ -1,0 +1,1 @@
+"""The network of points, copper and inner paths; quantities, no verdicts."""

@@ -1,0 +1,1 @@
+"""What a label says, what fits, QR symbols, and the printed sheet."""

@@ -1,0 +1,1 @@
+"""Frozen data: the harness and its parts; imports nothing of ours."""

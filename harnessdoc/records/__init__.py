@@ -1,0 +1,1 @@
+"""The record book: static pages at the addresses that labels hold."""

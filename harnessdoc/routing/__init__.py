@@ -1,0 +1,1 @@
+"""Lengths, outside diameters and bundles, computed once for all."""

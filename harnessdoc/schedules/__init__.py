@@ -1,0 +1,1 @@
+"""Lists that are printed: wires, survey, stubs."""

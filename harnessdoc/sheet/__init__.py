@@ -1,0 +1,1 @@
+"""Frame, title block, lettering, SVG, PDF and PNG; knows no harness."""
