@@ -1,0 +1,93 @@
+"""Wire colours on paper: sRGB values by IEC 60757 code, and the sleeve a drawn wire wears.
+
+Own values, picked to be told apart on screen and paper; the outline and the code beside it carry the meaning when
+printed in black and white. Knows codes only, no wires.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Final
+
+from harnessdoc.sheet.page import BLACK, WHITE, Page
+
+# Codes: IEC 60757. Values: own choice.
+INKS: Final = {
+    "BK": "#1a1a1a",
+    "BN": "#7a4a21",
+    "RD": "#d32020",
+    "OG": "#f08a1c",
+    "YE": "#f7d917",
+    "GN": "#2c8f3c",
+    "BU": "#2160c4",
+    "VT": "#7b3fa0",
+    "GY": "#8e9396",
+    "WH": WHITE,
+    "PK": "#f4a6bf",
+    "TQ": "#35b8b0",
+    "GD": "#c9a227",
+    "SR": "#c9ced1",
+}
+OUTLINE_MM: Final = 0.18
+
+
+def ink(code: str) -> str | None:
+    """Return the sRGB value of a colour code, or None for one that is unknown."""
+    return INKS.get(code.strip().upper())
+
+
+def contrast(colour: str) -> str:
+    """Return black or white, whichever stands out more on an sRGB colour (relative luminance, WCAG 2.1)."""
+    channels = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels)
+    luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return BLACK if (luminance + 0.05) ** 2 > 1.05 * 0.05 else WHITE
+
+
+def sleeve(
+    page: Page,
+    x: float,
+    y: float,
+    length: float,
+    height: float,
+    base_code: str,
+    tracer_codes: Sequence[str] = (),
+    angle: float = 0.0,
+) -> None:
+    """Draw the short outlined band round (x, y), `length` along the wire and `height` across, mm.
+
+    Base colour with each tracer as a slanted stripe across; an unknown colour is white with a "?".
+    """
+    base = ink(base_code)
+    with page.group(x=x, y=y, rotate=angle):
+        left, top = -length / 2, -height / 2
+        page.rect(left, top, length, height, fill=base or WHITE, stroke="none")
+        for index, code in enumerate(tracer_codes):
+            middle = left + length * (index + 1) / (len(tracer_codes) + 1)
+            _stripe(page, middle, length / (2 * len(tracer_codes) + 2), height, ink(code))
+        page.rect(left, top, length, height, stroke=BLACK, stroke_mm=OUTLINE_MM)
+        if base is None:
+            upright = -180.0 if 90 < angle % 360 < 270 else 0.0
+            letter_mm = min(height * 0.8, 2.5)
+            page.text(
+                0,
+                letter_mm / 2 if not upright else -letter_mm / 2,
+                "?",
+                letter_mm,
+                bold=True,
+                anchor="middle",
+                rotate=upright,
+            )
+
+
+def _stripe(page: Page, middle: float, width: float, height: float, colour: str | None) -> None:
+    """One tracer stripe, leaning over by half the band's height, edged so that it shows on any base."""
+    lean = min(height / 4, math.fabs(width) / 2)
+    points = [
+        (middle - width / 2 - lean, height / 2),
+        (middle - width / 2 + lean, -height / 2),
+        (middle + width / 2 + lean, -height / 2),
+        (middle + width / 2 - lean, height / 2),
+    ]
+    page.polyline(points, closed=True, fill=colour or WHITE, stroke=BLACK, stroke_mm=OUTLINE_MM / 2)
