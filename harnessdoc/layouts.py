@@ -28,7 +28,8 @@ def find(kind: str, name: str, user_folder: Path | None = None) -> Path:
     folders = _folders(kind, user_folder)
     if not _NAME.fullmatch(name):
         raise LayoutError(
-            f"{name!r:.80} cannot name a layout: letters, digits, '.', '_' and '-' only, a letter or digit first"
+            f"{name!r:.80} cannot name a layout: letters, digits, '.', '_' and '-' only, "
+            "a letter or digit first"
         )
     for folder in folders:
         path = folder / f"{name}.yaml"

@@ -1,7 +1,7 @@
 """Wire colours on paper: sRGB values by IEC 60757 code, and the sleeve a drawn wire wears.
 
-Own values, picked to be told apart on screen and paper; the outline and the code beside it carry the meaning when
-printed in black and white. Knows codes only, no wires.
+Own values, picked to be told apart on screen and paper; the outline and the code beside it carry the
+meaning when printed in black and white. Knows codes only, no wires.
 """
 
 from __future__ import annotations

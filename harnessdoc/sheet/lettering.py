@@ -1,7 +1,7 @@
 """Lettering: how wide a text comes out on paper, and how to make it fit. Millimetres in, millimetres out.
 
-Heights are those of ISO 3098: the height of the printed capitals. Widths come from the carried font's own metrics,
-so they hold on a machine without fonts. Knows nothing of sheets.
+Heights are those of ISO 3098: the height of the printed capitals. Widths come from the carried font's own
+metrics, so they hold on a machine without fonts. Knows nothing of sheets.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ _PLAIN: Final = re.compile(r"[!-~]+(?: [!-~]+)*")
 
 
 def clean(text: str) -> str:
-    """Return the text as it is drawn: one line, single spaces, no controls and no marks that turn reading order."""
+    """Return the text as it is drawn: one line, single spaces, no controls, no marks of reading order."""
     if _PLAIN.fullmatch(text):
         return text
     return _BLANKS.sub(" ", _UNSAFE.sub("", text)).strip(" ")
@@ -44,7 +44,7 @@ def font_size_mm(height_mm: float, bold: bool = False) -> float:
 
 @lru_cache(maxsize=65536)
 def _width_em(text: str, bold: bool) -> float:
-    """Return the advance width of a clean text in ems, no kerning; unknown characters count as the font's box."""
+    """Return the advance width of a clean text in ems, no kerning; unknown characters count as a box."""
     advance_em, _, notdef_em = _metrics(bold)
     return sum(advance_em.get(character, notdef_em) for character in text)
 

@@ -188,7 +188,7 @@ class Page:
         anchor: Anchor = "start",
         fill: str = BLACK,
     ) -> float:
-        """Write lines under each other, the first base line at y. Returns the base line after the last, mm."""
+        """Write lines under each other, the first base line at y. Returns the next base line, mm."""
         for text in texts:
             self.text(x, y, text, height_mm, bold=bold, anchor=anchor, fill=fill)
             y += height_mm * lettering.LINE_SPACING
@@ -199,7 +199,7 @@ class Page:
     def modules(
         self, x: float, y: float, module_mm: float, rows: Sequence[Sequence[bool]], *, fill: str = BLACK
     ) -> None:
-        """Draw a black and white module matrix (a QR symbol), its top left module at (x, y), exact and vector."""
+        """Draw a black and white module matrix (a QR symbol), top left at (x, y), exact and vector."""
         self._into.append(Modules(_number(x), _number(y), _length(module_mm), runs_of(rows), _colour(fill)))
 
     def image(self, x: float, y: float, width: float, height: float, png: bytes) -> None:
@@ -320,7 +320,7 @@ def _anchor(value: Anchor) -> Anchor:
 
 
 def _href(value: str) -> str:
-    """Pass http, https and relative addresses, cleaned; refuse every other scheme (javascript:, data:, file:)."""
+    """Pass http, https and relative addresses, cleaned; refuse any other (javascript:, data:, file:)."""
     value = lettering.clean(value).replace(" ", "%20").replace("\\", "%5C")
     scheme = _ANY_SCHEME.match(value)
     if scheme and scheme[0].lower() not in ("http:", "https:"):

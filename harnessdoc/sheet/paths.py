@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 
-_TOKEN: Final = re.compile(
+_LETTER: Final = re.compile(r"([MLHVCQAZmlhvcqaz])")
+_NUMBER: Final = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
     r"([MLHVCQAZmlhvcqaz])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)|[\s,]+|(.)", re.DOTALL
 )
 _COUNT: Final = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "A": 7, "Z": 0}
@@ -53,29 +54,20 @@ def read_path(data: str) -> tuple[Segment, ...]:
 
 def _commands(data: str) -> Iterator[tuple[str, list[float]]]:
     """Yield (letter, its numbers), repeated letters spelled out."""
-    letter, numbers = "", list[float]()
-    for match in [*_TOKEN.finditer(data), None]:
-        if match is None or match[1]:
-            if numbers or letter not in ("", "Z", "z", "done"):
-                raise ValueError(f"path data breaks off after {letter!r}")
-            if match is None:
-                return
-            if not letter and match[1] not in "Mm":
-                raise ValueError("path data starts with M")
-            letter = match[1]
-            if letter in "Zz":
-                yield letter, []
-        elif match[2]:
-            if letter in ("", "Z", "z"):
-                raise ValueError(f"a number without a command in path data: {match[2]}")
-            numbers.append(float(match[2]))
-            drawn = letter if letter != "done" else last
-            if len(numbers) == _COUNT[drawn.upper()]:
-                yield drawn, numbers
-                last = {"M": "L", "m": "l"}.get(drawn, drawn)
-                letter, numbers = "done", []
-        elif match[3]:
-            raise ValueError(f"path data cannot hold {match[3]!r}")
+    before, *pairs = _LETTER.split(data.strip())
+    if before or not pairs or pairs[0] not in "Mm":
+        raise ValueError(f"path data starts with M: {data!r:.40}")
+    for letter, written in zip(pairs[::2], pairs[1::2], strict=True):
+        if _NUMBER.sub("", written).strip(" ,\t\n\r"):
+            raise ValueError(f"path data cannot hold {written!r:.40}")
+        numbers = [float(number) for number in _NUMBER.findall(written)]
+        count = _COUNT[letter.upper()]
+        if (not numbers) != (count == 0) or (count and len(numbers) % count):
+            raise ValueError(f"path command {letter} takes {count} numbers, not {len(numbers)}")
+        if not count:
+            yield letter, []
+        for at in range(0, len(numbers), count or 1):
+            yield letter if not at else {"M": "L", "m": "l"}.get(letter, letter), numbers[at : at + count]
 
 
 def _absolute(kind: str, numbers: list[float], x: float, y: float) -> list[float]:

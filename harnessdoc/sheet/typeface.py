@@ -1,7 +1,7 @@
 """The carried typeface: where its files lie, how cairo is told of it, how an SVG carries it along.
 
-Knows font files only, nothing of sheets. The files are DejaVu Sans Condensed 2.37, unchanged (fonts/LICENSE), and
-web subsets made from them by `python -m harnessdoc.sheet.typeface`.
+Knows font files only, nothing of sheets. The files are DejaVu Sans Condensed 2.37, unchanged (fonts/LICENSE),
+and web subsets made from them by `python -m harnessdoc.sheet.typeface`.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ FOLDER: Final = Path(__file__).resolve().parent / "fonts"
 _FILES: Final = {False: "DejaVuSansCondensed.ttf", True: "DejaVuSansCondensed-Bold.ttf"}
 _WEB_FILES: Final = {False: "web-regular.woff", True: "web-bold.woff"}
 
-# Latin-1, Latin Extended-A, the Greek and the signs that drawings use; what lies outside is subset on the fly.
+# Latin-1, Latin Extended-A, the Greek and the signs that drawings use; others are subset on the fly.
 WEB_CHARACTERS: Final = frozenset(
     [chr(code) for code in (*range(0x20, 0x7F), *range(0xA0, 0x180))]
     + list("ΔΘΩαβμπρφω\u2126")
@@ -58,8 +58,8 @@ def characters(bold: bool) -> frozenset[str]:
 def load_into_cairo() -> None:
     """Make cairo draw with the carried files, whatever fonts the machine has (none is fine).
 
-    fontconfig reads FONTCONFIG_FILE once, at cairo's first text: it is set for that moment and put back. Raises
-    RuntimeError when another library in this process asked fontconfig first and cairo got another font.
+    fontconfig reads FONTCONFIG_FILE once, at cairo's first text: it is set for that moment and put back.
+    Raises RuntimeError when another library in this process asked fontconfig first and cairo got another font.
     """
     import cairocffi
 
