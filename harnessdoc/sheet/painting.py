@@ -1,7 +1,7 @@
 """A page painted by cairo, straight from its marks: the way to PDF and PNG.
 
-cairocffi is used directly (cairosvg stands on it): parsing our own SVG again costs more than drawing, and here
-text stays whole strings with the font's own advances, so PDF text can be searched. Knows marks and pages only.
+cairocffi is used directly (cairosvg stands on it): parsing our own SVG again costs more than drawing, and
+here text stays whole strings with the font's own advances, so PDF text can be searched. Knows marks only.
 """
 
 from __future__ import annotations

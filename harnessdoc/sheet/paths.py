@@ -12,8 +12,6 @@ from typing import Final, NamedTuple
 
 _LETTER: Final = re.compile(r"([MLHVCQAZmlhvcqaz])")
 _NUMBER: Final = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
-    r"([MLHVCQAZmlhvcqaz])|([-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?)|[\s,]+|(.)", re.DOTALL
-)
 _COUNT: Final = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "A": 7, "Z": 0}
 
 

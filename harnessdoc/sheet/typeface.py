@@ -59,7 +59,7 @@ def load_into_cairo() -> None:
     """Make cairo draw with the carried files, whatever fonts the machine has (none is fine).
 
     fontconfig reads FONTCONFIG_FILE once, at cairo's first text: it is set for that moment and put back.
-    Raises RuntimeError when another library in this process asked fontconfig first and cairo got another font.
+    Raises RuntimeError when some other library woke fontconfig first, so that cairo got another font.
     """
     import cairocffi
 
