@@ -13,7 +13,7 @@ from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
 
 WIDTH_MM: Final = 180.0  # ISO 7200 (Austrian textbook figure, one page)
-ROW_MM: Final = 9.0  # own choice: a label and 3.5 mm text in each row
+ROW_MM: Final = 9.5  # own choice: a 2.5 mm label over 3.5 mm text in each row
 ROWS: Final = 4
 HEIGHT_MM: Final = ROW_MM * ROWS
 _LABEL_MM: Final = lettering.SMALLEST_MM
@@ -59,7 +59,6 @@ class _Cell:
 def draw_title_block(page: Page, block: Rect, title: TitleBlock) -> None:
     """Draw the block into a rectangle made for it (WIDTH_MM by HEIGHT_MM; narrower is squeezed)."""
     squeeze = block.width / WIDTH_MM
-    page.rect(*block, fill="#ffffff", stroke="none")
     for cell in _cells(title):
         box = Rect(
             block.x + cell.left_mm * squeeze,
@@ -76,15 +75,15 @@ def _cells(title: TitleBlock) -> list[_Cell]:
         _Cell("Legal owner", title.legal_owner, 0, 52, 0),
         _Cell("Created by", title.creator, 0, 52, 1),
         _Cell("Approved by", title.approved, 0, 52, 2),
-        _Cell("Scale", title.scale, 0, 26, 3),
-        _Cell("Content mark", title.content_mark, 26, 34, 3),
+        _Cell("Scale", title.scale, 0, 52, 3),
+        _Cell("Content mark", title.content_mark, 52, 83, 3),
         _Cell("Document type", title.document_type, 52, 83, 0),
         _Cell("Title", title.title, 52, 83, 1, height_mm=3.5, bold=True),
         _Cell("Supplementary title", title.supplementary_title, 52, 83, 2),
         _Cell("Number", title.number, 135, 45, 0, rows=2, height_mm=5, bold=True),
         _Cell("Date of issue", title.date, 135, 27, 2),
         _Cell("Rev.", title.revision, 162, 18, 2, bold=True),
-        _Cell("Sheet", f"{title.sheet} / {title.sheets}", 60, 120, 3),
+        _Cell("Sheet", f"{title.sheet} / {title.sheets}", 135, 45, 3),
     ]
 
 
