@@ -154,6 +154,9 @@ def _codes(text: str, word: str) -> list[str]:
         raise ColourError(f"`{text}`: a plus joins separate cores; a tracer follows a slash: red/black")
     if word in _SHADES:
         raise ColourError(f"`{text}`: `{word}` is a shade without its colour")
+    for cut in range(3, len(word) - 2):
+        if word[:cut] in _NAMES and word[cut:] in _NAMES:
+            raise ColourError(f"`{text}`: did you mean `{word[:cut]}/{word[cut:]}`?")
     close = get_close_matches(word[:30], _NAMES, 1, 0.6)
     hint = (
         f"; did you mean `{close[0]}`?"

@@ -61,7 +61,7 @@ class Unit(Enum):
         return self.value[2]
 
 
-# What each spelling multiplies by to reach the base unit. Case counts (mW is not MW): each spelling is listed.
+# What each spelling multiplies by to reach the base unit. Case counts (mW is not MW), so each is listed.
 _LENGTH = {"mm": 1.0, "MM": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "inch": MM_PER_INCH}
 _LENGTH |= {"inches": MM_PER_INCH, '"': MM_PER_INCH, "''": MM_PER_INCH, "ft": MM_PER_FOOT}
 _LENGTH |= {"foot": MM_PER_FOOT, "feet": MM_PER_FOOT, "'": MM_PER_FOOT, "metre": 1000.0, "metres": 1000.0}
@@ -188,7 +188,8 @@ def _awg_size(text: str, number: str) -> Size:
 def _plain_mm(text: str, number: str, auto_mm2: Mapping[str, float]) -> str:
     told, copper = (number, auto_mm2[number]) if number in auto_mm2 else ("6", auto_mm2.get("6", 4.59))
     trap = f'cable sold for vehicles as "{told} mm" has {plain_number(copper)} mm² of copper'
-    return f"`{text}` can mean two sizes: {trap}, {told} mm² has {told}; write `{number} mm2` or `{number} mm auto`"
+    trap += f", {told} mm² has {told}"
+    return f"`{text}` can mean two sizes: {trap}; write `{number} mm2` or `{number} mm auto`"
 
 
 def parse_quantity(text: str, unit: Unit, *, allow_zero: bool = False, allow_negative: bool = False) -> float:
@@ -301,7 +302,7 @@ def _wrong_unit(text: str, number: float, spelling: str, unit: Unit) -> str:
 
 
 def format_length(length_mm: float) -> str:
-    """Return a length for paper: from 1 m up in metres to the millimetre ("2.4 m"), else to 0.01 mm ("60 mm")."""
+    """Return a length for paper: from 1 m up in metres to 1 mm ("2.4 m"), else to 0.01 mm ("60 mm")."""
     if round(abs(length_mm), 2) >= 1000:
         return f"{plain_number(round(length_mm / 1000, 3))} m"
     return f"{plain_number(round(length_mm, 2) or float(f'{length_mm:.2g}'))} mm"
