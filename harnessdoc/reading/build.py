@@ -1,0 +1,154 @@
+"""Validated shapes to the model's parts. No faults are found here but names that can't be a name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from harnessdoc.model.face import Face, View
+from harnessdoc.model.harness import (
+    Cable,
+    Circuit,
+    End,
+    Item,
+    LostFunction,
+    Operation,
+    Place,
+    Plug,
+    Reading,
+    Run,
+    Splice,
+    Stub,
+    Title,
+    Wire,
+)
+from harnessdoc.model.mark import Mark
+from harnessdoc.model.points import Point
+from harnessdoc.reading import shapes
+from harnessdoc.reading.kind_shapes import made
+
+
+def title(shape: shapes.TitleShape, mark: Mark) -> Title:
+    """`harness:`"""
+    return Title(**_same(shape), mark=mark)
+
+
+def place(name: str, shape: shapes.PlaceShape, mark: Mark) -> Place:
+    """One of `places:`"""
+    return Place(name, **_same(shape), mark=mark)
+
+
+def run(shape: shapes.RunShape, mark: Mark) -> Run:
+    """One of `runs:`"""
+    a, b = shape.between
+    through = shape.through
+    return Run(a, b, shape.length_mm, shape.cover, through.hole_mm, through.grommet, shape.warm_c, mark)
+
+
+def item(name: str, shape: shapes.ItemShape, mark: Mark) -> Item:
+    """One of `items:`, its kind made by the kind's own shape."""
+    kind = made(shape.is_, shape)
+    existing = shape.laid == "existing"
+    return Item(
+        name, kind, shape.place, shape.title, existing, shape.takes, shape.left_open, shape.remarks, mark
+    )
+
+
+def plug(name: str, shape: shapes.PlugShape, face: Face, mark: Mark) -> Plug:
+    """One of `plugs:`; a plug cut whole is cut at each cavity that is not empty."""
+    cut = shape.cut
+    if "whole" in cut:
+        cut = dict.fromkeys((c for c in face.cavity_names if c not in shape.empty), cut["whole"])
+    view = View(shape.view)
+    return Plug(
+        name, face, view, shape.title, shape.place, shape.mates_with, cut, shape.empty, shape.legend, shape.takes,
+        shape.remarks, mark,
+    )  # fmt: skip
+
+
+def _end(landing: Any, end: shapes.EndShape | None) -> End:
+    tail = landing == "tail"
+    point = None if tail else landing
+    return End(point, tail, end.hardware if end else None, end.strip_mm if end else None)
+
+
+def wire(name: str, shape: shapes.WireShape, mark: Mark, cable: str | None = None) -> Wire:
+    """One of `wires:`, or a core."""
+    first, second = shape.ends or (None, None)
+    return Wire(
+        name,
+        _end(shape.from_, first),
+        _end(shape.to, second),
+        shape.colour,
+        shape.size,
+        shape.length_mm,
+        shape.circuit,
+        shape.laid == "existing",
+        shape.was_at,
+        shape.drive,
+        shape.role,
+        cable,
+        shape.outside_mm,
+        shape.insulation_c,
+        shape.remarks,
+        mark,
+    )
+
+
+def cable(
+    name: str, shape: shapes.CableShape, mark: Mark, colour: Callable[[str], Any]
+) -> tuple[Cable, list[Wire]]:
+    """A cable and its cores as wires; what a core does not state it takes from the cable, its colour from its name."""
+    cores, spare, wires = [], [], []
+    for core, core_shape in shape.cores.items():
+        if core_shape is None:
+            spare.append(core)
+            continue
+        cores.append(core)
+        taken = {
+            field: getattr(shape, field)
+            for field in ("size", "length_mm", "circuit", "laid")
+            if field not in core_shape.model_fields_set and getattr(shape, field) is not None
+        }
+        if "colour" not in core_shape.model_fields_set:
+            taken["colour"] = colour(core)
+        wires.append(wire(f"{name}.{core}", core_shape.model_copy(update=taken), mark, name))
+    made_cable = Cable(
+        name, tuple(cores), tuple(spare), shape.outside_mm, shape.length_mm, shape.remarks, mark
+    )
+    return made_cable, wires
+
+
+def splice(name: str, shape: shapes.SpliceShape, mark: Mark) -> Splice:
+    """One of `splices:`"""
+    return Splice(name, **_same(shape), mark=mark)
+
+
+def stub(point: Point, shape: shapes.StubShape, mark: Mark) -> Stub:
+    """One of `stubs:`"""
+    return Stub(point, **_same(shape), mark=mark)
+
+
+def circuit(name: str, shape: shapes.CircuitShape, mark: Mark) -> Circuit:
+    """One of `circuits:`"""
+    return Circuit(name, **_same(shape), mark=mark)
+
+
+def lost_function(name: str, shape: shapes.LostFunctionShape, mark: Mark) -> LostFunction:
+    """One of `lost functions:`"""
+    return LostFunction(name, **_same(shape), mark=mark)
+
+
+def operation(shape: shapes.OperationShape, mark: Mark) -> Operation:
+    """One of `operation:`"""
+    return Operation(**_same(shape), mark=mark)
+
+
+def reading(shape: shapes.ReadingShape, mark: Mark) -> Reading:
+    """One of `readings:`"""
+    return Reading(**{**_same(shape), "between": tuple(shape.between)}, mark=mark)
+
+
+def _same(shape: shapes.Shape) -> dict[str, Any]:
+    """The shape's fields, named as in the model."""
+    return {name: getattr(shape, name) for name in type(shape).model_fields}
