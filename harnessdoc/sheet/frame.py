@@ -30,7 +30,7 @@ CENTRING_INTO_MM: Final = 5.0  # how far the centring mark runs inside the frame
 CENTRING_LINE_MM: Final = 0.7  # memory, decides nothing
 
 CAUTION_HEIGHT_MM: Final = 2.5
-BESIDE_MM: Final = 80.0  # own choice: least width for cautions beside the title block
+BESIDE_MM: Final = 65.0  # own choice: least width for cautions beside the title block
 _PADDING_MM: Final = 1.5  # own choice
 
 

@@ -7,7 +7,7 @@ metrics, so they hold on a machine without fonts. Knows nothing of sheets.
 from __future__ import annotations
 
 import re
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Final
 
 from harnessdoc.sheet import typeface
@@ -39,14 +39,15 @@ def clean(text: str) -> str:
 
 def font_size_mm(height_mm: float, bold: bool = False) -> float:
     """Return the font size (em) in mm that prints capitals `height_mm` tall."""
-    return height_mm / _metrics(bold)[1]
+    measures = typeface.metrics(bold)
+    return height_mm * measures.units / measures.cap_height
 
 
 @lru_cache(maxsize=65536)
 def _width_em(text: str, bold: bool) -> float:
     """Return the advance width of a clean text in ems, no kerning; unknown characters count as a box."""
-    advance_em, _, notdef_em = _metrics(bold)
-    return sum(advance_em.get(character, notdef_em) for character in text)
+    measures = typeface.metrics(bold)
+    return sum(measures.advances.get(character, measures.unknown) for character in text) / measures.units
 
 
 def text_width_mm(text: str, height_mm: float, bold: bool = False) -> float:
@@ -101,13 +102,3 @@ def _cut(word: str, width_mm: float, height_mm: float, bold: bool) -> list[str]:
             piece = ""
         piece += character
     return [*pieces, piece]
-
-
-@cache
-def _metrics(bold: bool) -> tuple[dict[str, float], float, float]:
-    """Return ({character: advance}, cap height, advance of the unknown-character box), all in ems."""
-    font = typeface.open_font(bold)
-    units = font["head"].unitsPerEm
-    advances = font["hmtx"].metrics
-    table = {chr(code): advances[glyph][0] / units for code, glyph in font.getBestCmap().items()}
-    return table, font["glyf"]["H"].yMax / units, advances[".notdef"][0] / units

@@ -151,11 +151,11 @@ def runs_of(rows: Sequence[Sequence[bool]]) -> tuple[tuple[int, int, int], ...]:
     """Return the (column, row, length) runs of true modules, row by row."""
     runs: list[tuple[int, int, int]] = []
     for y, row in enumerate(rows):
-        bits = "".join("1" if module else "0" for module in row)
-        x = bits.find("1")
+        bits = bytes(map(bool, row))
+        x = bits.find(1)
         while x >= 0:
-            end = bits.find("0", x)
+            end = bits.find(0, x)
             end = len(bits) if end < 0 else end
             runs.append((x, y, end - x))
-            x = bits.find("1", end)
+            x = bits.find(1, end)
     return tuple(runs)

@@ -29,7 +29,8 @@ def pdf_bytes(pages: Sequence[Page], title: str = "") -> bytes:
     import cairocffi as cairo
 
     from harnessdoc.sheet.lettering import clean
-    from harnessdoc.sheet.painting import paint
+    from harnessdoc.sheet.painting import paint_pdf
+    from harnessdoc.sheet.stamping import stamp_pages
 
     if not pages:
         raise ValueError("a PDF needs at least one page")
@@ -39,12 +40,13 @@ def pdf_bytes(pages: Sequence[Page], title: str = "") -> bytes:
     surface.set_metadata(cairo.PDF_METADATA_CREATE_DATE, "")
     if title:
         surface.set_metadata(cairo.PDF_METADATA_TITLE, clean(title))
+    stamps = []
     for page in pages:
         surface.set_size(page.width_mm * per_mm, page.height_mm * per_mm)
-        paint(page, surface, per_mm, links=True)
+        stamps.append(paint_pdf(page, surface, per_mm))
         surface.show_page()
     surface.finish()
-    return out.getvalue()
+    return stamp_pages(out.getvalue(), stamps) if any(stamps) else out.getvalue()
 
 
 def png_bytes(page: Page, dpi: float) -> bytes:

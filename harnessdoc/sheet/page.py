@@ -199,7 +199,10 @@ class Page:
     def modules(
         self, x: float, y: float, module_mm: float, rows: Sequence[Sequence[bool]], *, fill: str = BLACK
     ) -> None:
-        """Draw a black and white module matrix (a QR symbol), top left at (x, y), exact and vector."""
+        """Draw a black and white module matrix (a QR symbol), top left at (x, y), exact and vector.
+
+        In a PDF it lies above everything else on the page: draw nothing over it.
+        """
         self._into.append(Modules(_number(x), _number(y), _length(module_mm), runs_of(rows), _colour(fill)))
 
     def image(self, x: float, y: float, width: float, height: float, png: bytes) -> None:

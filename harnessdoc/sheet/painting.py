@@ -16,13 +16,27 @@ import cairocffi as cairo
 from harnessdoc.sheet import lettering, typeface
 from harnessdoc.sheet.marks import Box, Circle, Group, Ink, Mark, Modules, Picture, Shape, Text, Use
 from harnessdoc.sheet.page import Page
+from harnessdoc.sheet.stamping import Matrix, stamp
 
 _CAPS = {"butt": cairo.LINE_CAP_BUTT, "round": cairo.LINE_CAP_ROUND, "square": cairo.LINE_CAP_SQUARE}
 _JOINS = {"miter": cairo.LINE_JOIN_MITER, "round": cairo.LINE_JOIN_ROUND, "bevel": cairo.LINE_JOIN_BEVEL}
 
 
-def paint(page: Page, surface: Any, units_per_mm: float, links: bool = False) -> None:
-    """Paint a page on a cairo surface; with `links` (PDF) outside addresses become link areas."""
+def paint(page: Page, surface: Any, units_per_mm: float) -> None:
+    """Paint a page on a cairo surface with square units (PNG)."""
+    _painter(page, surface, units_per_mm, for_pdf=False).marks(page.marks)
+
+
+def paint_pdf(page: Page, surface: Any, points_per_mm: float) -> bytes:
+    """Paint a page on a cairo PDF surface, links too. Returns what is to be stamped on it (`stamping`)."""
+    painter = _painter(page, surface, points_per_mm, for_pdf=True)
+    painter.marks(page.marks)
+    return b"".join(
+        stamp(modules, matrix, page.height_mm * points_per_mm) for modules, matrix in painter.to_stamp
+    )
+
+
+def _painter(page: Page, surface: Any, units_per_mm: float, for_pdf: bool) -> _Painter:
     typeface.load_into_cairo()
     context = cairo.Context(surface)
     context.scale(units_per_mm, units_per_mm)
@@ -31,16 +45,18 @@ def paint(page: Page, surface: Any, units_per_mm: float, links: bool = False) ->
     options.set_hint_style(cairo.HINT_STYLE_NONE)
     options.set_hint_metrics(cairo.HINT_METRICS_OFF)
     context.set_font_options(options)
-    _Painter(context, page, links).marks(page.marks)
+    return _Painter(context, page, for_pdf)
 
 
 class _Painter:
     """Paints marks into one context."""
 
-    def __init__(self, context: Any, page: Page, links: bool) -> None:
+    def __init__(self, context: Any, page: Page, for_pdf: bool) -> None:
         self.context = context
         self.page = page
-        self.links = links
+        self.for_pdf = for_pdf
+        self.clips = 0
+        self.to_stamp: list[tuple[Modules, Matrix]] = []
 
     def marks(self, marks: Iterable[Mark]) -> None:
         """Paint marks in order."""
@@ -79,7 +95,8 @@ class _Painter:
             context.new_path()
             context.rectangle(*group.clip)
             context.clip()
-        outside = self.links and group.href.startswith(("http://", "https://"))
+            self.clips += 1
+        outside = self.for_pdf and group.href.startswith(("http://", "https://"))
         if outside:
             address = group.href.replace("'", "%27").encode("ascii", "xmlcharrefreplace").decode()
             context.tag_begin("Link", f"uri='{address}'")
@@ -87,6 +104,7 @@ class _Painter:
         if outside:
             context.tag_end("Link")
         context.restore()
+        self.clips -= group.clip is not None
 
     def _colour(self, colour: str) -> None:
         red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
@@ -163,6 +181,9 @@ class _Painter:
     def _modules(self, mark: Modules) -> None:
         """Fill all runs as one path: one fill leaves no seams between runs, whatever the renderer."""
         context, module_mm = self.context, mark.module_mm
+        if self.for_pdf and not self.clips:
+            self.to_stamp.append((mark, context.get_matrix().as_tuple()))
+            return
         self._colour(mark.fill)
         context.new_path()
         for x, y, length in mark.runs:
