@@ -136,9 +136,7 @@ def parse_size(text: str, auto_mm2: Mapping[str, float]) -> Size:
         raise QuantityError(_plain_mm(text, sold_as, auto_mm2))
     if sold_as not in auto_mm2:
         known = ", ".join(f"{key} mm auto" for key in sorted(auto_mm2, key=float))
-        raise QuantityError(
-            f"`{text}` is in no table of vehicle cable; known are {known}; else write its mm2"
-        )
+        raise QuantityError(f"`{text}` is in no table of vehicle cable; known are {known}; else write its mm2")
     return Size(auto_mm2[sold_as], f"{sold_as} mm auto")
 
 
@@ -159,15 +157,14 @@ def _read_size(text: str) -> tuple[Size | None, str, bool]:
     if unit == "auto":
         raise QuantityError(f"`{text}`: write `{plain_number(value)} mm auto`")
     if unit not in _AREA_UNITS:
-        raise QuantityError(
-            f"`{text}`: `{unit}` is no unit of size; a size is written like 2.5 mm2 or 14 AWG"
-        )
+        raise QuantityError(f"`{text}`: `{unit}` is no unit of size; a size is written like 2.5 mm2 or 14 AWG")
     if value <= 0:
         raise QuantityError(f"`{text}`: a size is above 0")
     if not SMALLEST_MM2 <= value <= LARGEST_MM2:
         limits = f"{plain_number(SMALLEST_MM2)} to {plain_number(LARGEST_MM2)} mm2"
         raise QuantityError(f"`{text}`: no such wire; sizes of {limits} are read")
-    return Size(value, f"{plain_number(value)} mm²"), "", False
+    printed = plain_number(value)
+    return Size(float(printed), f"{printed} mm²"), "", False
 
 
 def _awg_size(text: str, number: str) -> Size:
@@ -265,9 +262,7 @@ def _comma(text: str) -> str:
     return f"`{text}`: the decimal mark is a point, and thousands have no mark: write {meant}"
 
 
-def _in_base(
-    text: str, number: float, spelling: str, unit: Unit, allow_zero: bool, allow_negative: bool
-) -> float:
+def _in_base(text: str, number: float, spelling: str, unit: Unit, allow_zero: bool, allow_negative: bool) -> float:
     factor = _SPELLINGS[unit].get(spelling)
     if factor is None:
         raise QuantityError(_wrong_unit(text, number, spelling, unit))

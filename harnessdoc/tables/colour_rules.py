@@ -1,8 +1,9 @@
 """Colour rules by name: which wire colours each allows for a feed, a return, a signal and an earth.
 
 A rule that names stripes is taken to the letter; one that does not is read as naming base colours. A signal
-wire may have any colour that the rule does not keep for another role. Green-and-yellow is only ever what the
-rule says of it, never "green with a tracer". A limit resting on memory is returned with `decides` False.
+wire may have any colour that the rule does not keep for another role; kept are the plain colours, so a black
+wire with a tracer may be a return or a signal. Green-and-yellow is only ever what the rule says of it, never
+"green with a tracer". A limit resting on memory is returned with `decides` False.
 """
 
 from dataclasses import dataclass
@@ -30,6 +31,10 @@ class ColourPattern:
             return colour.is_green_yellow and self.colour.is_green_yellow
         return self.tracers != "none" and colour.base == self.colour.base and bool(colour.tracers)
 
+    def is_plainly(self, colour: Colour) -> bool:
+        """Whether the wire has the very colour named, green-and-yellow in either order."""
+        return colour == self.colour or (colour.is_green_yellow and self.colour.is_green_yellow)
+
     def __str__(self) -> str:
         return f"{self.colour} with a tracer" if self.tracers == "some" else str(self.colour)
 
@@ -55,7 +60,7 @@ class ColourLimit:
         """Whether the rule allows a wire of this colour in this role."""
         if any(pattern.matches(colour) for pattern in self.listed):
             return True
-        return self.others and not any(pattern.matches(colour) for pattern in self.kept)
+        return self.others and not any(pattern.is_plainly(colour) for pattern in self.kept)
 
     @property
     def wanted(self) -> str:
@@ -75,8 +80,8 @@ def rule_names() -> tuple[str, ...]:
 def allowed(rule: str, role: str) -> ColourLimit | None:
     """Return what the rule allows for the role, None if it says nothing of it.
 
-    Raises KeyError for a rule that rule_names() does not give. Rows from memory neither allow nor keep a colour beside confirmed ones; alone they give a limit with
-    `decides` False.
+    Raises KeyError for a rule that rule_names() does not give. Rows from memory neither allow nor keep a
+    colour beside confirmed ones; alone they give a limit with `decides` False.
     """
     of_rule = [row for row in rows("colour_rules") if row["rule"] == rule]
     if not of_rule:

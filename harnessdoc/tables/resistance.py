@@ -19,7 +19,7 @@ def copper(item: str) -> Figure:
 
 
 def resistance_factor(temperature_c: float) -> float:
-    """Return R(T) / R(20 °C) of copper: (234.5 + T) / 254.5 (FAA AC 43.13-1B). Raises ValueError below 0 K."""
+    """Return R(T) / R(20 °C) of copper: (234.5 + T) / 254.5, FAA AC 43.13-1B. Raises ValueError below 0 K."""
     if temperature_c < ABSOLUTE_ZERO_C:
         raise ValueError(f"nothing is colder than {ABSOLUTE_ZERO_C} °C: {temperature_c}")
     zero_c = copper("inferred zero-resistance temperature").value
