@@ -15,9 +15,7 @@ from harnessdoc.sheet import typeface
 # ISO 3098-0 series of lettering heights (reference: extracts in French and German tables, two pages agree).
 HEIGHTS_MM: Final = (1.8, 2.5, 3.5, 5.0, 7.0, 10.0)
 SMALLEST_MM: Final = 2.5  # own choice: read by torch light; ISO 3098 would allow 1.8
-LINE_SPACING: Final = (
-    1.5  # baseline spacing / height, ISO 3098-0 type B without accents (French extract, one page)
-)
+LINE_SPACING: Final = 1.5  # baseline spacing / height, ISO 3098-0 type B without accents (French extract, one page)
 ELLIPSIS: Final = "…"
 
 # Controls, lone surrogates and non-characters (XML 1.0 refuses them); marks that change reading order (UAX #9

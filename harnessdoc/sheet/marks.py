@@ -36,9 +36,7 @@ class Rect(NamedTuple):
 
     def inset(self, margin_mm: float) -> Rect:
         """The rectangle that leaves a margin free on all four sides."""
-        return Rect(
-            self.x + margin_mm, self.y + margin_mm, self.width - 2 * margin_mm, self.height - 2 * margin_mm
-        )
+        return Rect(self.x + margin_mm, self.y + margin_mm, self.width - 2 * margin_mm, self.height - 2 * margin_mm)
 
 
 class Ink(NamedTuple):

@@ -86,9 +86,7 @@ class Page:
         """Draw a line through points, closed or open (two points at least)."""
         if len(points) < 2:
             raise ValueError("a line needs two points")
-        segments = [
-            Segment("L" if index else "M", (_number(x), _number(y))) for index, (x, y) in enumerate(points)
-        ]
+        segments = [Segment("L" if index else "M", (_number(x), _number(y))) for index, (x, y) in enumerate(points)]
         if closed:
             segments.append(Segment("Z", ()))
         self._into.append(Shape(tuple(segments), _ink(fill, stroke, stroke_mm, dash, cap, join)))

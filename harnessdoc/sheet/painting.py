@@ -31,9 +31,7 @@ def paint_pdf(page: Page, surface: Any, points_per_mm: float) -> bytes:
     """Paint a page on a cairo PDF surface, links too. Returns what is to be stamped on it (`stamping`)."""
     painter = _painter(page, surface, points_per_mm, for_pdf=True)
     painter.marks(page.marks)
-    return b"".join(
-        stamp(modules, matrix, page.height_mm * points_per_mm) for modules, matrix in painter.to_stamp
-    )
+    return b"".join(stamp(modules, matrix, page.height_mm * points_per_mm) for modules, matrix in painter.to_stamp)
 
 
 def _painter(page: Page, surface: Any, units_per_mm: float, for_pdf: bool) -> _Painter:

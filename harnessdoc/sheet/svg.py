@@ -84,9 +84,7 @@ class _Writer:
                     **extra,
                 )
             case Circle():
-                return self.drawing.circle(
-                    (number(mark.x), number(mark.y)), number(mark.radius), **_ink(mark.ink)
-                )
+                return self.drawing.circle((number(mark.x), number(mark.y)), number(mark.radius), **_ink(mark.ink))
             case Text():
                 return self._text(mark)
             case Modules():

@@ -6,17 +6,14 @@ and web subsets and a table of metrics made from them by `python -m harnessdoc.s
 
 from __future__ import annotations
 
-import atexit
 import base64
 import json
 import os
-import shutil
-import tempfile
 from functools import cache
+from html import escape
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
-from xml.sax.saxutils import escape
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -64,9 +61,7 @@ class Metrics(NamedTuple):
 def metrics(bold: bool) -> Metrics:
     """Return the carried font's measures, from a table made beforehand (fontTools takes 0.15 s to start)."""
     table = json.loads((FOLDER / _METRICS_FILE).read_text(encoding="ascii"))[_WEIGHTS[bold]]
-    advances = {
-        chr(start + offset): advance for start, run in table["advances"] for offset, advance in enumerate(run)
-    }
+    advances = {chr(start + offset): advance for start, run in table["advances"] for offset, advance in enumerate(run)}
     return Metrics(table["units"], table["cap height"], table["unknown"], advances)
 
 
@@ -95,6 +90,10 @@ def load_into_cairo() -> None:
     fontconfig reads FONTCONFIG_FILE once, at cairo's first text: it is set for that moment and put back.
     Raises RuntimeError when some other library woke fontconfig first, so that cairo got another font.
     """
+    import atexit
+    import shutil
+    import tempfile
+
     import cairocffi
 
     folder = tempfile.mkdtemp(prefix="harnessdoc-")
@@ -135,9 +134,7 @@ def _probe(cairocffi: Any, bold: bool) -> None:
     context.set_font_size(metrics(bold).units)
     got = context.text_extents(word)[4]
     if abs(got - wanted) > wanted * 0.005:
-        raise RuntimeError(
-            f"cairo took another font than the carried {FAMILY} (width {got:.0f}, not {wanted})"
-        )
+        raise RuntimeError(f"cairo took another font than the carried {FAMILY} (width {got:.0f}, not {wanted})")
 
 
 def font_face_css(text: Iterable[str], bold: bool) -> str:
@@ -185,7 +182,7 @@ def subset(wanted: frozenset[str], bold: bool) -> bytes:
 
 
 def write_made_files() -> None:
-    """Write what is made from the fonts: the metrics and the two web subsets; to be run once after a change."""
+    """Write what is made from the fonts: the metrics and the two web subsets; run after a change."""
     tables = {name: _metrics_table(read_metrics(bold)) for bold, name in _WEIGHTS.items()}
     text = json.dumps(tables, separators=(",", ":"))
     (FOLDER / _METRICS_FILE).write_text(text + "\n", encoding="ascii")
