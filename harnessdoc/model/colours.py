@@ -147,9 +147,7 @@ def _codes(text: str, word: str) -> list[str]:
     if len(word) > 2 and all(pair in _NAMES for pair in pairs):
         return [_NAMES[pair] for pair in pairs]
     if len(word) == 1:
-        raise ColourError(
-            f"`{text}`: one-letter codes differ from maker to maker; write a word or a two-letter code"
-        )
+        raise ColourError(f"`{text}`: one-letter codes differ from maker to maker; write a word or a two-letter code")
     if "+" in word:
         raise ColourError(f"`{text}`: a plus joins separate cores; a tracer follows a slash: red/black")
     if word in _SHADES:
@@ -158,9 +156,5 @@ def _codes(text: str, word: str) -> list[str]:
         if word[:cut] in _NAMES and word[cut:] in _NAMES:
             raise ColourError(f"`{text}`: did you mean `{word[:cut]}/{word[cut:]}`?")
     close = get_close_matches(word[:30], _NAMES, 1, 0.6)
-    hint = (
-        f"; did you mean `{close[0]}`?"
-        if close
-        else "; write a word (red), an IEC 60757 code (RD) or rt, sw ..."
-    )
+    hint = f"; did you mean `{close[0]}`?" if close else "; write a word (red), an IEC 60757 code (RD) or rt, sw ..."
     raise ColourError(f"`{text}`: `{word}` is no colour that is read{hint}")

@@ -21,7 +21,7 @@ THINNEST_AWG = 40
 _SPACES = dict.fromkeys(map(ord, "\t\u00a0\u2007\u2009\u202f"), " ")
 _TYPOGRAPHY = _SPACES | {0x2212: "-", 0x2126: "Ω", 0x2032: "'", 0x2019: "'", 0x2033: '"', 0x201D: '"'}
 _NUMBER = r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
-_NUMBER_UNIT = re.compile(rf"\s*({_NUMBER})\s*(.*?)\s*", re.DOTALL)
+_NUMBER_UNIT = re.compile(rf"\s*({_NUMBER})\s*(.*)", re.DOTALL)
 _COMMA = re.compile(r"\s*[+-]?[0-9]+,[0-9]+")
 _AWG = re.compile(r"\s*(?:awg\s*([^\s]+)|(.+?)\s*awg)\s*", re.IGNORECASE | re.DOTALL)
 _AUGHT = re.compile(r"([0-9]+)\s*/\s*0")
@@ -244,7 +244,7 @@ def _clean(text: str) -> str:
 
 def _number_and_unit(text: str, clean: str, noun: str, sample: str) -> tuple[float, str]:
     """Split `2.5 mm2` into (2.5, "mm2"); `text` is what the message quotes."""
-    if _COMMA.match(clean):
+    if "," in clean and _COMMA.match(clean):
         raise QuantityError(_comma(text))
     match = _NUMBER_UNIT.fullmatch(clean)
     if match is None:
@@ -252,7 +252,7 @@ def _number_and_unit(text: str, clean: str, noun: str, sample: str) -> tuple[flo
     number = float(match[1])
     if not math.isfinite(number):
         raise QuantityError(f"`{text}`: the number is too large to be {noun}")
-    return number, match[2]
+    return number, match[2].rstrip()
 
 
 def _comma(text: str) -> str:

@@ -105,9 +105,5 @@ def barrel_for(size: Size) -> str | None:
 
 def most_copper_mm2(colour: str) -> Figure | None:
     """Return the most copper in mm² that one side of the barrel takes, wires added up (SUM_OF_AREAS)."""
-    found = [
-        figure(row, "mm2_max", "mm²")
-        for row in deciding("barrels")
-        if row["barrel"] == colour and row["mm2_max"]
-    ]
+    found = [figure(row, "mm2_max", "mm²") for row in deciding("barrels") if row["barrel"] == colour and row["mm2_max"]]
     return max(found, key=lambda one: one.value) if found else None

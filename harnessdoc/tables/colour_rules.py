@@ -99,9 +99,7 @@ def _signal(rule: str, of_rule: list[Row]) -> ColourLimit:
     sure = [row for row in of_rule if confirmed(row).decides]
     kept = [row for row in sure if row["kept"] == "yes"]
     listed = [row for row in sure if row["role"] == "signal"]
-    return ColourLimit(
-        rule, "signal", _patterns(listed), True, _patterns(kept), _sources(kept), _weakest(kept)
-    )
+    return ColourLimit(rule, "signal", _patterns(listed), True, _patterns(kept), _sources(kept), _weakest(kept))
 
 
 def _patterns(some: list[Row]) -> tuple[ColourPattern, ...]:

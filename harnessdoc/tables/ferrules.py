@@ -50,8 +50,7 @@ class Ferrule:
 def ferrules() -> tuple[Ferrule, ...]:
     """Return the ferrules of the standard, smallest first."""
     made = (
-        Ferrule(float(row["mm2"]), row["collar_colour"], row["source"], confirmed(row))
-        for row in deciding("ferrules")
+        Ferrule(float(row["mm2"]), row["collar_colour"], row["source"], confirmed(row)) for row in deciding("ferrules")
     )
     return tuple(sorted(made, key=lambda ferrule: ferrule.area_mm2))
 

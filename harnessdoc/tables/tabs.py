@@ -19,7 +19,5 @@ def tab_width_mm(series: str) -> Figure | None:
 def tab_thickness_mm(series: str) -> tuple[Figure, ...]:
     """Return the thicknesses the series is made in, in mm: all from memory, so they decide nothing."""
     return tuple(
-        figure(row, "mm", "mm")
-        for row in rows("tabs")
-        if (row["series"], row["dimension"]) == (series, "thickness")
+        figure(row, "mm", "mm") for row in rows("tabs") if (row["series"], row["dimension"]) == (series, "thickness")
     )

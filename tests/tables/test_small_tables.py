@@ -67,11 +67,8 @@ def test_copper_constants_and_heat() -> None:
 
 
 def test_the_smallest_symbol() -> None:
-    """Version 2-M holds 26 bytes and 38 alphanumeric characters, version 3-M one more than that and on."""
-    sizes = [
-        qr.smallest_symbol(count, mode, "M")
-        for count, mode in ((26, "byte"), (27, "byte"), (38, "alphanumeric"))
-    ]
+    """Version 2-M holds 26 bytes and 38 alphanumeric characters; 27 bytes need version 3."""
+    sizes = [qr.smallest_symbol(count, mode, "M") for count, mode in ((26, "byte"), (27, "byte"), (38, "alphanumeric"))]
     assert [one.version for one in sizes if one] == [2, 3, 2]
     assert qr.smallest_symbol(10_000, "byte", "L") is None
     with pytest.raises(KeyError):
