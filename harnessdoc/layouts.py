@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Final
 
 KINDS: Final = ("plugs", "labels", "paper")
-_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
+_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,63}")
 _PACKAGE: Final = Path(__file__).resolve().parent
 
 
@@ -29,7 +29,7 @@ def find(kind: str, name: str, user_folder: Path | None = None) -> Path:
     if not _NAME.fullmatch(name):
         raise LayoutError(
             f"{name!r:.80} cannot name a layout: letters, digits, '.', '_' and '-' only, "
-            "a letter or digit first"
+            "a letter or digit first, 64 at most"
         )
     for folder in folders:
         path = folder / f"{name}.yaml"

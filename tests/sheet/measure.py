@@ -46,7 +46,9 @@ class TextBox:
 def text_boxes(pdf: bytes) -> list[list[TextBox]]:
     """Return the drawn strings of each page, in drawing order."""
     with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [[_box(run) for run in _runs(map(_glyph, page.chars, [page] * len(page.chars)))] for page in document.pages]
+        return [
+            [_box(run) for run in _runs(map(_glyph, page.chars, [page] * len(page.chars)))] for page in document.pages
+        ]
 
 
 def overlaps(boxes: Sequence[TextBox], tolerance_mm: float = 0.1) -> list[tuple[TextBox, TextBox]]:

@@ -99,7 +99,8 @@ def test_wrap_keeps_every_word_and_every_line_fits() -> None:
     lines = wrap(text, 30, 2.5)
     assert " ".join(lines) == text.replace("\n", " ")
     assert all(text_width_mm(line, 2.5) <= 30 for line in lines)
-    assert "first." in lines[[i for i, line in enumerate(lines) if "Then" in line][0] - 1]
+    at = next(index for index, line in enumerate(lines) if line.startswith("Then"))
+    assert lines[at - 1].endswith("first.")
 
 
 def test_wrap_cuts_a_word_too_long_for_a_line() -> None:

@@ -55,7 +55,18 @@ def test_too_small_radii_are_enlarged() -> None:
 
 @pytest.mark.parametrize(
     "data",
-    ["", "L1 1", "M1", "M1 1 L2", "M1 1 Z 3", "M1 1 X2 2", "M1 1 <script>", "M1 1 L nan nan", "1 1", "M 1 1 C 1 2 3 4 5"],
+    [
+        "",
+        "L1 1",
+        "M1",
+        "M1 1 L2",
+        "M1 1 Z 3",
+        "M1 1 X2 2",
+        "M1 1 <script>",
+        "M1 1 L nan nan",
+        "1 1",
+        "M 1 1 C 1 2 3 4 5",
+    ],
 )
 def test_what_is_no_path_is_refused(data: str) -> None:
     """No half-read path is drawn."""

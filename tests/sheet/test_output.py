@@ -1,0 +1,207 @@
+"""Bytes that go to a printer: exact sizes, searchable text, the same each time, on a machine with no fonts."""
+
+from __future__ import annotations
+
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import cairosvg
+import pytest
+from PIL import Image, ImageChops
+from pypdf import PdfReader
+
+from harnessdoc.sheet.lettering import text_width_mm
+from harnessdoc.sheet.marks import Rect
+from harnessdoc.sheet.output import merge_pdf, pdf_bytes, png_bytes, svg_text
+from harnessdoc.sheet.page import Page
+from tests.sheet.measure import overlaps, smallest_cap_height_mm, text_boxes
+
+MM = 72 / 25.4
+_PICTURE = """
+import sys
+from harnessdoc.sheet.output import merge_pdf, pdf_bytes, png_bytes, svg_text
+from harnessdoc.sheet.page import Page
+page = Page(210, 297, "Sheet")
+page.text(20, 30, "Agitator 2.5 mm² Ω → €", 5, bold=True)
+page.text(20, 50, "ŁódźАБВ👍", 3.5)
+with page.group("a b", "tip"), page.link("https://records.example/1"):
+    page.circle(50, 80, 10, fill="#ffcc00")
+with page.symbol("s"):
+    page.line(0, 0, 5, 5)
+page.use("s", 90, 90)
+page.modules(100, 100, 0.5, [[(x * y) % 3 == 0 for x in range(21)] for y in range(21)])
+pdf = pdf_bytes([page, Page(50, 30)], "Title")
+out = (svg_text(page).encode(), pdf, png_bytes(page, 60), merge_pdf([("one", pdf), ("two", pdf)], "Binder"))
+sys.stdout.buffer.write(b"\\0--\\0".join(out))
+"""
+
+
+def _run(**environment: str) -> list[bytes]:
+    done = subprocess.run(
+        [sys.executable, "-c", _PICTURE], env=environment, capture_output=True, timeout=60, check=True
+    )
+    return done.stdout.split(b"\0--\0")
+
+
+def _bare_environment(**more: str) -> dict[str, str]:
+    """No HOME, no XDG folders, only what Python needs."""
+    return {"PYTHONPATH": str(Path(__file__).resolve().parents[2]), "PATH": os.environ["PATH"], **more}
+
+
+def test_page_sizes_are_exact() -> None:
+    """ISO 216 trimmed sizes (A4 210 x 297, A3 297 x 420, A2 420 x 594 mm) and US letter (8.5 x 11 in) within 0.1 mm."""
+    sizes = [(210, 297), (297, 210), (420, 297), (594, 420), (8.5 * 25.4, 11 * 25.4)]
+    reader = PdfReader(io.BytesIO(pdf_bytes([Page(*size) for size in sizes])))
+    for page, (width, height) in zip(reader.pages, sizes, strict=True):
+        assert float(page.mediabox.width) / MM == pytest.approx(width, abs=0.1)
+        assert float(page.mediabox.height) / MM == pytest.approx(height, abs=0.1)
+
+
+@pytest.mark.parametrize("bold", [False, True])
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+def test_measured_width_is_the_rendered_width(bold: bool, anchor: str) -> None:
+    """Within 1 % (found: 0.1 %), at the place the anchor says, by pdfplumber on the PDF."""
+    page = Page(210, 50)
+    text = "W12 RD/BK 2.5 mm² AVAVA ffi K1:87a"
+    wanted = page.text(105, 20, text, 3.5, bold=bold, anchor=anchor)  # type: ignore[arg-type]
+    (box,) = text_boxes(pdf_bytes([page]))[0]
+    assert box.text == text
+    assert box.width_mm == pytest.approx(wanted, rel=0.01)
+    start = {"start": 105, "middle": 105 - wanted / 2, "end": 105 - wanted}[anchor]
+    assert box.x0 == pytest.approx(start, abs=0.2)
+    assert box.cap_mm == pytest.approx(3.5, rel=0.01)
+    assert box.bold is bold
+
+
+def test_text_can_be_searched() -> None:
+    """Every drawn string is found in the text that pypdf extracts."""
+    page = Page(210, 297)
+    texts = ["Orchard sprayer", "2.5 mm² Ω ≥ 5", "K1:87a", "<script>alert(1)</script>", "a & b ]]> c", "Łódź"]
+    for index, text in enumerate(texts):
+        page.text(20, 20 + 10 * index, text, 3.5)
+    extracted = PdfReader(io.BytesIO(pdf_bytes([page]))).pages[0].extract_text()
+    for text in texts:
+        assert text in extracted
+
+
+def test_the_font_travels_in_the_pdf() -> None:
+    """The carried typeface is embedded, under its own name."""
+    page = Page(50, 30)
+    page.text(5, 10, "abc")
+    fonts = PdfReader(io.BytesIO(pdf_bytes([page]))).pages[0]["/Resources"]["/Font"]
+    for font in fonts.values():
+        entry = font.get_object()
+        assert str(entry["/BaseFont"]).endswith("+DejaVuSansCondensed")
+        assert "/FontFile2" in entry["/FontDescriptor"]
+
+
+def test_two_processes_give_the_same_bytes() -> None:
+    """SVG, PDF, PNG and binder do not depend on the process, its hash seed or the clock."""
+    first = _run(**_bare_environment(PYTHONHASHSEED="1"))
+    second = _run(**_bare_environment(PYTHONHASHSEED="2", TZ="Pacific/Auckland", SOURCE_DATE_EPOCH="1"))
+    assert len(first) == 4
+    assert [a == b for a, b in zip(first, second, strict=True)] == [True] * 4
+    for pdf in (first[1], first[3]):
+        reader = PdfReader(io.BytesIO(pdf))
+        assert not {"/CreationDate", "/ModDate"} & set(reader.metadata or {})
+        assert "/ID" not in reader.trailer
+
+
+def test_a_machine_without_fonts_gives_the_same_bytes(tmp_path: Path) -> None:
+    """With no HOME and a fontconfig that knows no font, every output is the same."""
+    empty = tmp_path / "fonts.conf"
+    empty.write_text("<?xml version='1.0'?><fontconfig></fontconfig>", encoding="utf-8")
+    bare = _bare_environment(FONTCONFIG_FILE=str(empty), FONTCONFIG_PATH="/nowhere", XDG_CACHE_HOME="/nowhere")
+    assert _run(**bare) == _run(**_bare_environment(HOME=os.environ.get("HOME", "/")))
+
+
+def test_cairo_sees_only_the_carried_fonts() -> None:
+    """Any other family asked for comes out in the carried one: the machine's fonts are out of reach."""
+    script = (
+        "import cairocffi, os\n"
+        "from harnessdoc.sheet.typeface import load_into_cairo\n"
+        "load_into_cairo()\n"
+        "assert 'FONTCONFIG_FILE' not in os.environ\n"
+        "context = cairocffi.Context(cairocffi.ImageSurface(cairocffi.FORMAT_A8, 9, 9))\n"
+        "widths = set()\n"
+        "for family in ('DejaVu Sans Condensed', 'DejaVu Serif', 'Liberation Mono', 'monospace'):\n"
+        "    context.select_font_face(family)\n"
+        "    context.set_font_size(100)\n"
+        "    widths.add(round(context.text_extents('Wire iii 123')[4], 3))\n"
+        "assert len(widths) == 1, widths\n"
+    )
+    subprocess.run([sys.executable, "-c", script], env=_bare_environment(), check=True, timeout=60)
+
+
+def test_svg_and_pdf_paint_the_same_shapes() -> None:
+    """Our SVG, drawn by an SVG library, matches our own painting of the same marks dot by dot (edges may differ)."""
+    page = Page(100, 80)
+    page.rect(5, 5, 30, 20, radius=3, fill="#88aaff", stroke_mm=0.5)
+    page.path("M40 10 h10 v10 a5 5 0 0 1 -10 0 z q5 -8 10 0 C 60 30 70 5 80 20", fill="#aabbcc", join="round")
+    page.polyline([(5, 40), (20, 30), (30, 45)], closed=True, stroke_mm=1, dash=(2, 1), cap="round")
+    page.circle(85, 10, 6, fill="#ffee00")
+    with page.group(x=60, y=50, rotate=30, scale=1.5, clip=Rect(0, 0, 10, 10)):
+        page.rect(-5, -5, 12, 30, fill="#cc2222")
+        page.modules(4, 4, 0.7, [[(x + y) % 2 == 0 for x in range(9)] for y in range(9)])
+    with page.symbol("s"):
+        page.line(-5, 0, 5, 0, stroke_mm=0.7)
+        page.circle(0, 0, 2)
+    page.use("s", 20, 60, rotate=45, scale=2)
+    page.modules(85, 60, 0.5, [[x * y % 3 == 0 for x in range(21)] for y in range(21)])
+    ours = Image.open(io.BytesIO(png_bytes(page, 150))).convert("L")
+    data = cairosvg.svg2png(bytestring=svg_text(page).encode(), dpi=150, background_color="#ffffff")
+    theirs = Image.open(io.BytesIO(data)).convert("L")
+    assert ours.size == theirs.size
+    different = ImageChops.difference(ours, theirs).point(lambda value: 255 if value > 100 else 0)
+    assert different.histogram()[255] < 0.0005 * ours.width * ours.height
+
+
+def test_links_reach_the_pdf() -> None:
+    """An outside address becomes a link area; quotes in it do not break out."""
+    page = Page(100, 50)
+    with page.link("https://records.example/o'neil?a=1&b=(2)"):
+        page.text(10, 10, "record")
+    (annotation,) = PdfReader(io.BytesIO(pdf_bytes([page]))).pages[0]["/Annots"]
+    assert annotation.get_object()["/A"]["/URI"] == "https://records.example/o%27neil?a=1&b=(2)"
+
+
+def test_binder_has_bookmarks_and_all_pages() -> None:
+    """A bookmark a part, at its first page; the texts of both parts are there."""
+    parts = []
+    for name, count in (("Drawing", 1), ("Labels", 2)):
+        pages = [Page(210, 297) for _ in range(count)]
+        for number, page in enumerate(pages):
+            page.text(20, 20, f"{name} {number}", 5)
+        parts.append((name, pdf_bytes(pages)))
+    reader = PdfReader(io.BytesIO(merge_pdf(parts, "Binder")))
+    assert [item.title for item in reader.outline] == ["Drawing", "Labels"]  # type: ignore[union-attr]
+    assert [reader.get_destination_page_number(item) for item in reader.outline] == [0, 1]  # type: ignore[arg-type]
+    assert [page.extract_text().strip() for page in reader.pages] == ["Drawing 0", "Labels 0", "Labels 1"]
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Binder"
+
+
+@pytest.mark.parametrize("nothing", [[], ()])
+def test_nothing_is_no_pdf(nothing: list[Page]) -> None:
+    """No pages, no parts: an error, not a broken file."""
+    with pytest.raises(ValueError, match="at least one"):
+        pdf_bytes(nothing)
+    with pytest.raises(ValueError, match="at least one"):
+        merge_pdf([])
+
+
+def test_measuring_sees_overlaps_and_small_print() -> None:
+    """The measuring helper itself: crossing texts, a turned neighbour that does not touch, the smallest capitals."""
+    page = Page(100, 100)
+    page.text(10, 10, "first", 3.5)
+    page.text(12, 11, "over it", 2.5)
+    page.text(60, 60, "leaning one", 2.5, rotate=45)
+    page.text(66, 60, "leaning two", 2.5, rotate=45)
+    page.text(10, 90, "tiny", 1.8)
+    (boxes,) = text_boxes(pdf_bytes([page]))
+    assert [(a.text, b.text) for a, b in overlaps(boxes)] == [("first", "over it")]
+    assert smallest_cap_height_mm(boxes) == pytest.approx(1.8, rel=0.01)
+    assert text_width_mm("tiny", 1.8) == pytest.approx(boxes[-1].width_mm, rel=0.01)
