@@ -22,7 +22,7 @@ State = Mapping[str, str]
 
 
 def _mark() -> Mark:
-    return field(default=NOWHERE, compare=False, repr=False)  # type: ignore[return-value]
+    return field(default=NOWHERE, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,5 @@ def parse_point(text: str) -> Point:
     owner, colon, terminal = text.strip().partition(":")
     owner, terminal = owner.strip(), terminal.strip()
     if not owner or (colon and not terminal):
-        raise PointError(
-            f"{text!r} is no point; write ITEM:TERMINAL, as in X4:3, or a splice's name, as in J5"
-        )
+        raise PointError(f"{text!r} is no point; write ITEM:TERMINAL, as in X4:3, or a splice's name, as in J5")
     return Point(owner, terminal)

@@ -49,9 +49,7 @@ def item(name: str, shape: shapes.ItemShape, mark: Mark) -> Item:
     """One of `items:`, its kind made by the kind's own shape."""
     kind = made(shape.is_, shape)
     existing = shape.laid == "existing"
-    return Item(
-        name, kind, shape.place, shape.title, existing, shape.takes, shape.left_open, shape.remarks, mark
-    )
+    return Item(name, kind, shape.place, shape.title, existing, shape.takes, shape.left_open, shape.remarks, mark)
 
 
 def plug(name: str, shape: shapes.PlugShape, face: Face, mark: Mark) -> Plug:
@@ -95,9 +93,7 @@ def wire(name: str, shape: shapes.WireShape, mark: Mark, cable: str | None = Non
     )
 
 
-def cable(
-    name: str, shape: shapes.CableShape, mark: Mark, colour: Callable[[str], Any]
-) -> tuple[Cable, list[Wire]]:
+def cable(name: str, shape: shapes.CableShape, mark: Mark, colour: Callable[[str], Any]) -> tuple[Cable, list[Wire]]:
     """A cable and its cores as wires; what a core does not state it takes from the cable, its colour from its name."""
     cores, spare, wires = [], [], []
     for core, core_shape in shape.cores.items():
@@ -113,9 +109,7 @@ def cable(
         if "colour" not in core_shape.model_fields_set:
             taken["colour"] = colour(core)
         wires.append(wire(f"{name}.{core}", core_shape.model_copy(update=taken), mark, name))
-    made_cable = Cable(
-        name, tuple(cores), tuple(spare), shape.outside_mm, shape.length_mm, shape.remarks, mark
-    )
+    made_cable = Cable(name, tuple(cores), tuple(spare), shape.outside_mm, shape.length_mm, shape.remarks, mark)
     return made_cable, wires
 
 

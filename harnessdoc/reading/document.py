@@ -12,7 +12,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
@@ -76,9 +76,7 @@ def load(path: Path, shown: str) -> Document:
     except yaml.YAMLError as error:
         raise ReadingError([_reader_problem(error, text, shown)]) from None
     if root is None:
-        raise ReadingError(
-            [Problem(Mark(shown, 1, 1), "the file is empty; `harnessdoc new` writes a starter file")]
-        )
+        raise ReadingError([Problem(Mark(shown, 1, 1), "the file is empty; `harnessdoc new` writes a starter file")])
     if not isinstance(root, MappingNode):
         what = "a list" if isinstance(root, SequenceNode) else "a single text"
         raise ReadingError(
@@ -182,17 +180,13 @@ def _refuse_explosion(document: Document) -> None:
         if key not in sizes:
             own += 1
             below = above | {key}
-            parts = (
-                [part for kv in node.value for part in kv] if isinstance(node, MappingNode) else node.value
-            )
+            parts = [part for kv in node.value for part in kv] if isinstance(node, MappingNode) else node.value
             total = 1 if isinstance(node, ScalarNode) else 1 + sum(size(part, below) for part in parts)
             sizes[key] = total
         return sizes[key]
 
     if size(document.root, frozenset()) > own + ALIAS_GROWTH:
-        raise ReadingError(
-            [document.problem(document.root, "its anchors (&name, *name) multiply beyond measure")]
-        )
+        raise ReadingError([document.problem(document.root, "its anchors (&name, *name) multiply beyond measure")])
 
 
 def to_plain(document: Document, node: Node, problems: list[Problem], depth: int = 0) -> Plain:
@@ -200,7 +194,7 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
     kind = node.__class__
     if kind is ScalarNode:
         value: str = node.value
-        return None if value in _NULLS and node.style is None else value
+        return None if value in _NULLS and cast("ScalarNode", node).style is None else value
     if depth > MAX_DEPTH:
         problems.append(document.problem(node, _TOO_DEEP))
         return None
@@ -217,17 +211,13 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
             _merge(document, value_node, out, problems, depth)
             continue
         if name in out and not _only_merged(pairs, name):
-            problems.append(
-                document.problem(key, f"{name!r} stands twice; the first is on line {_first(pairs, name)}")
-            )
+            problems.append(document.problem(key, f"{name!r} stands twice; the first is on line {_first(pairs, name)}"))
             continue
         out[name] = to_plain(document, value_node, problems, depth + 1)
     return out
 
 
-def _merge(
-    document: Document, node: Node, out: dict[str, Plain], problems: list[Problem], depth: int
-) -> None:
+def _merge(document: Document, node: Node, out: dict[str, Plain], problems: list[Problem], depth: int) -> None:
     """Take over the keys of a `<<:` group that are not stated beside it."""
     for part in node.value if isinstance(node, SequenceNode) else [node]:
         group = to_plain(document, part, problems, depth + 1)

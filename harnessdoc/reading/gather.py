@@ -81,9 +81,7 @@ def _take_file(gathered: Gathered, path: Path, shown: str, above: tuple[Path, ..
             )
         elif name in names:
             line = names[name].start_mark.line + 1
-            gathered.problems.append(
-                document.problem(key, f"{name!r} stands twice; the first is on line {line}")
-            )
+            gathered.problems.append(document.problem(key, f"{name!r} stands twice; the first is on line {line}"))
         elif name == "include":
             includes = _include_nodes(gathered, document, node)
         elif name == "format":
@@ -121,9 +119,7 @@ def _take_include(gathered: Gathered, document: Document, node: Node, above: tup
     if not inside:
         gathered.problems.append(document.problem(node, f"{node.value!r} lies outside the harness's folder"))
     elif resolved in above:
-        gathered.problems.append(
-            document.problem(node, f"{node.value!r} includes itself, directly or by another file")
-        )
+        gathered.problems.append(document.problem(node, f"{node.value!r} includes itself, directly or by another file"))
     elif not there:
         gathered.problems.append(document.problem(node, f"{node.value!r} is not there"))
     elif resolved in {file.resolve() for file in gathered.files}:
@@ -148,9 +144,7 @@ def _take_section(gathered: Gathered, document: Document, name: str, key: Node, 
             entries[name] = Entry(name, to_plain(document, node, gathered.problems), key, node, document)
     elif name in LISTED:
         if not isinstance(node, SequenceNode):
-            gathered.problems.append(
-                document.problem(node, f"{name}: wants a list, each entry behind a dash")
-            )
+            gathered.problems.append(document.problem(node, f"{name}: wants a list, each entry behind a dash"))
             return
         for part in node.value:
             index = str(len(entries))
@@ -169,10 +163,6 @@ def _take_named(gathered: Gathered, document: Document, section: str, node: Node
             gathered.problems.append(document.problem(key, "a key must be a plain text"))
         elif key.value in entries:
             first = entries[key.value].mark
-            gathered.problems.append(
-                document.problem(key, f"{key.value!r} stands twice; the first is {first}")
-            )
+            gathered.problems.append(document.problem(key, f"{key.value!r} stands twice; the first is {first}"))
         else:
-            entries[key.value] = Entry(
-                key.value, to_plain(document, value, gathered.problems), key, value, document
-            )
+            entries[key.value] = Entry(key.value, to_plain(document, value, gathered.problems), key, value, document)

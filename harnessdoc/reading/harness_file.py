@@ -33,8 +33,7 @@ def read_harness(path: Path) -> Harness:
     that does not exist) is left to the checks."""
     with collector_off():
         gathered = gather(path)
-        harness = _Assembly(gathered).harness()
-    return harness
+        return _Assembly(gathered).harness()
 
 
 class _Assembly:
@@ -170,9 +169,7 @@ class _Assembly:
         path = layouts.find("plugs", face, self.gathered.folder)
         document = load(path, f"layouts/plugs/{path.name}")
         problems: list[Problem] = []
-        entry = Entry(
-            face, to_plain(document, document.root, problems), document.root, document.root, document
-        )
+        entry = Entry(face, to_plain(document, document.root, problems), document.root, document.root, document)
         shape = validate_all(shapes.FaceShape, {face: entry}, problems).get(face)
         if problems or shape is None:
             raise ReadingError(problems)
@@ -212,24 +209,18 @@ class _Assembly:
                 entry = self.gathered.section(section)[name]
                 if name in seen:
                     self.problems.append(
-                        entry.document.problem(
-                            entry.key, f"{name!r} names two things; the first is {seen[name]}"
-                        )
+                        entry.document.problem(entry.key, f"{name!r} names two things; the first is {seen[name]}")
                     )
                 seen.setdefault(name, entry.mark)
 
 
 def _no_kind(entry: Entry, kind: Any) -> Problem:
     if not isinstance(entry.value, dict):
-        return entry.document.problem(
-            entry.node, f"{entry.name}: expected a group such as {{is: fuse, rating: 15 A}}"
-        )
+        return entry.document.problem(entry.node, f"{entry.name}: expected a group such as {{is: fuse, rating: 15 A}}")
     if kind is None:
         return entry.document.problem(entry.key, f"{entry.name}: the key 'is' is missing{meant('', KINDS)}")
     node, _ = locate(entry.node, ("is",))
-    return entry.document.problem(
-        node, f"{entry.name}: {str(kind)[:60]!r} is no kind of item{meant(str(kind), KINDS)}"
-    )
+    return entry.document.problem(node, f"{entry.name}: {str(kind)[:60]!r} is no kind of item{meant(str(kind), KINDS)}")
 
 
 def _colour_of_core(name: str) -> Colour | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import typing
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, get_args, get_origin
 
@@ -20,7 +20,7 @@ REST = "*"
 """The key of a field that takes all keys not named by others."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def shape_of(kind: str) -> type[ItemShape]:
     """The shape of items whose `is` is that kind."""
     fields = _fields(KINDS[kind])
@@ -65,17 +65,13 @@ def _type(hint: Any, unit: Any, ranged: bool, key: str) -> Any:
     """The pydantic type for a field of a kind, by its annotation and unit."""
     bare = _without_none(hint)
     if get_origin(bare) is Mapping or get_origin(bare) is dict:
-        inner = _type(get_args(bare)[1], unit, ranged, key)
-        return (
-            Annotated[dict[str, inner], BeforeValidator(_contacts)] if key == "contacts" else dict[str, inner]
-        )
+        inner: Any = _type(get_args(bare)[1], unit, ranged, key)
+        return Annotated[dict[str, inner], BeforeValidator(_contacts)] if key == "contacts" else dict[str, inner]
     if unit is not None:
         return span(unit) if ranged else quantity(unit)
     if dataclasses.is_dataclass(bare):
         return (
-            _nested(typing.cast("type[Any]", bare))
-            if bare is hint
-            else _nested(typing.cast("type[Any]", bare)) | None
+            _nested(typing.cast("type[Any]", bare)) if bare is hint else _nested(typing.cast("type[Any]", bare)) | None
         )
     if get_origin(bare) is tuple:
         return Words
@@ -91,7 +87,7 @@ def _without_none(hint: Any) -> Any:
     return hint
 
 
-@lru_cache(maxsize=None)
+@cache
 def _nested(target: type[Any]) -> Any:
     fields = _fields(target)
     shape = create_model(f"{target.__name__}Shape", __base__=Shape, **fields)

@@ -22,7 +22,6 @@ from harnessdoc.reading.texts import (
     SizeText,
     Words,
     quantity,
-    text_of,
 )
 
 Laid = Literal["existing", "new"]
@@ -70,7 +69,7 @@ class RunShape(Shape):
     between: Annotated[list[str], Field(min_length=2, max_length=2)]
     length_mm: Length = Field(None, alias="length")
     cover: KnownText = None
-    through: ThroughShape = ThroughShape()
+    through: ThroughShape = Field(default_factory=lambda: ThroughShape.model_validate({}))
     warm_c: quantity(Unit.CELSIUS, allow_zero=True, allow_negative=True) = Field(None, alias="warm")  # type: ignore[valid-type]
 
 
@@ -93,9 +92,7 @@ class FaceShape(Shape):
 
     rows: Annotated[int, Field(ge=1, le=40)] | None = None
     columns: Annotated[int, Field(ge=1, le=60)] | None = None
-    rings: Annotated[list[Annotated[int, Field(ge=0, le=60)]], Field(min_length=1, max_length=8)] | None = (
-        None
-    )
+    rings: Annotated[list[Annotated[int, Field(ge=0, le=60)]], Field(min_length=1, max_length=8)] | None = None
     cavities: dict[str, Annotated[list[float], Field(min_length=2, max_length=2)]] | None = None
     pitch_mm: Length = Field(5.0, alias="pitch")
     names: Words = ()

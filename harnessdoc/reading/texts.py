@@ -8,10 +8,10 @@ from typing import Annotated, Any
 
 from pydantic import PlainValidator, WithJsonSchema
 
-from harnessdoc.model.colours import Colour, parse_colour
-from harnessdoc.model.hardware import Hardware, parse_hardware
+from harnessdoc.model.colours import parse_colour
+from harnessdoc.model.hardware import parse_hardware
 from harnessdoc.model.points import Point, parse_point
-from harnessdoc.model.quantities import Size, Unit, parse_quantity, parse_range, parse_size
+from harnessdoc.model.quantities import Unit, parse_quantity, parse_range, parse_size
 from harnessdoc.tables.auto_cable import auto_mm2
 
 UNKNOWN = frozenset({"unknown", "?"})
@@ -23,7 +23,7 @@ def text_of(value: Any, wanted: str) -> str:
     """The value if it is a text; else ValueError saying what was wanted."""
     if isinstance(value, str):
         return value
-    found = {dict: "a group of keys", list: "a list"}.get(type(value), "nothing")
+    found = "a group of keys" if isinstance(value, dict) else "a list" if isinstance(value, list) else "nothing"
     raise ValueError(f"expected {wanted}, found {found}")
 
 
@@ -49,9 +49,7 @@ def quantity(unit: Unit, *, allow_zero: bool = False, allow_negative: bool = Fal
 
 def span(unit: Unit) -> Any:
     """A range of figures with their unit."""
-    return _field(
-        lambda text: parse_range(text, unit), f"{unit.value[0]} or a range, as in 3.5..4 {unit.value[1]}"
-    )
+    return _field(lambda text: parse_range(text, unit), f"{unit.value[0]} or a range, as in 3.5..4 {unit.value[1]}")
 
 
 def _date(text: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import lru_cache
+from functools import cache
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
@@ -15,7 +15,7 @@ from harnessdoc.reading.problems import Problem, meant
 S = TypeVar("S", bound=BaseModel)
 
 
-@lru_cache(maxsize=None)
+@cache
 def _adapter(shape: type[BaseModel]) -> TypeAdapter[dict[str, Any]]:
     return TypeAdapter(dict[str, shape])  # type: ignore[valid-type]
 
@@ -60,11 +60,7 @@ def problem_of(entry: Entry, path: tuple[int | str, ...], fault: Any, shape: typ
 
 def _machinery(step: str) -> bool:
     """Parts of a path that pydantic adds for unions and validators."""
-    return (
-        step.endswith(("Shape", "]"))
-        and ("[" in step or step[:1].isupper())
-        or step in ("str", "function-plain[validate()]")
-    )
+    return step == "str" or (step.endswith(("Shape", "]")) and ("[" in step or step[:1].isupper()))
 
 
 def _trail(entry: Entry, path: Iterable[int | str]) -> str:
@@ -88,7 +84,8 @@ def _words(fault: Any) -> str:
     if kind == "literal_error":
         wanted = str(context["expected"])
         words = [word.strip("'") for word in wanted.replace(" or ", ", ").split(", ") if word.strip("'")]
-        return f"expected {wanted}{shown}{meant(found, words) if isinstance(found, str) and 'did you mean' in meant(found, words) else ''}"
+        hint = meant(found, words) if isinstance(found, str) else ""
+        return f"expected {wanted}{shown}{hint if 'did you mean' in hint else ''}"
     expected = {
         "bool_parsing": "expected yes or no",
         "bool_type": "expected yes or no",

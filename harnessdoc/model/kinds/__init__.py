@@ -14,6 +14,8 @@ from harnessdoc.model.kinds.relays import Relay, RelayBoard
 from harnessdoc.model.kinds.sources import Battery, Source
 from harnessdoc.model.kinds.switches import Switch
 
+__all__ = ["KINDS", "Kind"]
+
 KINDS: Mapping[str, type[Kind]] = {
     kind.name: kind
     for kind in (

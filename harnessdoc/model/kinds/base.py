@@ -44,9 +44,7 @@ class InnerPath:
     closed: tuple[str, ...] = ()
 
 
-def given(
-    key: str, unit: Unit | None = None, *, default: Any = None, span: bool = False, about: str = ""
-) -> Any:
+def given(key: str, unit: Unit | None = None, *, default: Any = None, span: bool = False, about: str = "") -> Any:
     """A dataclass field read from `key`; a text with `unit` is a quantity, with `span` a range `low..high`."""
     metadata = {"key": key, "unit": unit, "span": span, "about": about}
     return (

@@ -16,9 +16,7 @@ class SpeedController(Kind):
     name: ClassVar[str] = "speed controller"
     letter: ClassVar[str] = "T"
 
-    switches: Literal["positive", "negative"] | None = given(
-        "switches", about="the side of the output that is pulsed"
-    )
+    switches: Literal["positive", "negative"] | None = given("switches", about="the side of the output that is pulsed")
     rating_a: float | None = given("rating", Unit.AMP)
     duty: tuple[float, float] | None = given("duty", Unit.PERCENT, span=True)
     own_fuse_a: float | None = given("own fuse", Unit.AMP)
@@ -29,8 +27,7 @@ class SpeedController(Kind):
     def paths(self) -> tuple[InnerPath, ...]:
         pulsed = {"positive": ("+",), "negative": ("-",)}.get(self.switches or "", ("+", "-"))
         ways = tuple(
-            InnerPath(f"IN{s}", f"OUT{s}", Nature.DRIVEN if s in pulsed else Nature.JOINED)
-            for s in ("+", "-")
+            InnerPath(f"IN{s}", f"OUT{s}", Nature.DRIVEN if s in pulsed else Nature.JOINED) for s in ("+", "-")
         )
         return (*ways, InnerPath("IN+", "IN-", Nature.LOADED))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given
@@ -26,11 +27,7 @@ class TerminalStrip(Kind):
 
     def paths(self) -> tuple[InnerPath, ...]:
         groups = [self.terminals() if text == "all" else text.split("-") for text in self.joined]
-        return tuple(
-            InnerPath(a.strip(), b.strip(), Nature.JOINED)
-            for group in groups
-            for a, b in zip(group, group[1:], strict=False)
-        )
+        return tuple(InnerPath(a.strip(), b.strip(), Nature.JOINED) for group in groups for a, b in pairwise(group))
 
 
 @dataclass(frozen=True)
@@ -43,9 +40,7 @@ class EarthPoint(Kind):
     letter: ClassVar[str] = "X"
     takes: ClassVar[int] = 4
 
-    body: str = given(
-        "on", default="chassis", about="the body it is bolted to; points on one body are joined"
-    )
+    body: str = given("on", default="chassis", about="the body it is bolted to; points on one body are joined")
 
     def terminals(self) -> tuple[str, ...]:
         return ("",)

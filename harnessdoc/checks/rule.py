@@ -1,0 +1,64 @@
+"""What a rule is: an id named after the fault, a severity, why it matters, and the source of its limit.
+
+A rule's file holds one RULE and one `check`; its docstring is its page in the manual, with an example that trips
+it and one that passes. The engine adds nothing to what a rule yields."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from harnessdoc.electrics.network import Network
+from harnessdoc.model.finding import Finding, NotVerified, Severity
+from harnessdoc.model.harness import Harness, Wire
+from harnessdoc.model.mark import Mark
+
+
+@dataclass(frozen=True)
+class Case:
+    """What rules look at: the harness and the network derived from it."""
+
+    harness: Harness
+    network: Network
+
+
+Check = Callable[[Case], Iterator[Finding | NotVerified]]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """`reason`: why the fault matters, one sentence. `source`: where the limit or habit comes from."""
+
+    id: str
+    severity: Severity
+    reason: str
+    source: str
+    checks: list[Check] = field(default_factory=list, compare=False, repr=False)
+
+    def finding(
+        self,
+        about: str,
+        text: str,
+        mend: str,
+        mark: Mark,
+        *,
+        circuits: tuple[str | None, ...] = (),
+        source: str = "",
+        severity: Severity | None = None,
+    ) -> Finding:
+        """A finding of this rule; `source` where the limit of this very finding has its own."""
+        touched = tuple(dict.fromkeys(name for name in circuits if name))
+        level = self.severity if severity is None else severity
+        return Finding(self.id, level, about, text, mend, self.reason, source or self.source, mark, touched)
+
+    def on_wire(self, wire: Wire, text: str, mend: str, *, source: str = "") -> Finding:
+        """A finding about one wire."""
+        return self.finding(wire.name, f"{wire.name} {text}", mend, wire.mark, circuits=(wire.circuit,), source=source)
+
+    def unverified(self, about: str, text: str, mark: Mark) -> NotVerified:
+        """What this rule could not judge, for want of a figure."""
+        return NotVerified(self.id, about, text, mark)
+
+
+CONTRADICTION = "what the file says elsewhere; no outside limit"
+PRACTICE = "common practice, no source"

@@ -1,0 +1,184 @@
+"""The network derived from a harness: points, the copper between them, the paths inside items, and potentials.
+
+A potential is all that copper holds together: wires, splices, mated plugs, joined terminals, the chassis.
+Quantities only; no verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from harnessdoc.model.harness import Harness, Stub, Wire
+from harnessdoc.model.kinds.base import InnerPath, Nature, Side
+from harnessdoc.model.kinds.joints import EarthPoint
+from harnessdoc.model.points import CHASSIS, Point
+
+PASSING = frozenset({Nature.JOINED, Nature.PROTECTED, Nature.CONTACT, Nature.DRIVEN})
+"""Paths that pass a supply on, in some position at least."""
+
+
+@dataclass(frozen=True, slots=True)
+class Inner:
+    """A path inside an item, between two points."""
+
+    item: str
+    a: Point
+    b: Point
+    path: InnerPath
+
+
+@dataclass(frozen=True)
+class Network:
+    """Every point with the number of its potential, and the paths inside items that lead from one to another."""
+
+    harness: Harness
+    potential: Mapping[Point, int]
+    inner: tuple[Inner, ...]
+
+    @cached_property
+    def members(self) -> Mapping[int, tuple[Point, ...]]:
+        """Potential to its points."""
+        found: dict[int, list[Point]] = {}
+        for point, number in self.potential.items():
+            found.setdefault(number, []).append(point)
+        return {number: tuple(points) for number, points in found.items()}
+
+    @cached_property
+    def wires(self) -> Mapping[int, tuple[Wire, ...]]:
+        """Potential to the wires that are part of it. A wire with no known end is on none."""
+        found: dict[int, list[Wire]] = {}
+        for wire in self.harness.wires.values():
+            number = self.of_wire(wire)
+            if number is not None:
+                found.setdefault(number, []).append(wire)
+        return {number: tuple(wires) for number, wires in found.items()}
+
+    def of_wire(self, wire: Wire) -> int | None:
+        """The potential that a wire is part of; None when neither end is known."""
+        return next((self.potential[point] for point in wire.points), None)
+
+    @cached_property
+    def ways(self) -> Mapping[int, tuple[Inner, ...]]:
+        """Potential to the inner paths that touch it and pass a supply on."""
+        found: dict[int, list[Inner]] = {}
+        for inner in self.inner:
+            if inner.path.nature in PASSING:
+                found.setdefault(self.potential[inner.a], []).append(inner)
+                found.setdefault(self.potential[inner.b], []).append(inner)
+        return {number: tuple(ways) for number, ways in found.items()}
+
+    def reached(self, starts: Iterable[int], natures: frozenset[Nature] = PASSING) -> frozenset[int]:
+        """All potentials that the starts lead to through inner paths of those natures, in any position."""
+        seen = set(starts)
+        todo = list(seen)
+        while todo:
+            number = todo.pop()
+            for inner in self.ways.get(number, ()):
+                if inner.path.nature in natures:
+                    for other in (self.potential[inner.a], self.potential[inner.b]):
+                        if other not in seen:
+                            seen.add(other)
+                            todo.append(other)
+        return frozenset(seen)
+
+    def _at_side(self, side: Side) -> Iterator[int]:
+        for name, item in self.harness.items.items():
+            for terminal, its_side in item.kind.sides().items():
+                if its_side is side:
+                    yield self.potential[Point(name, terminal)]
+
+    @cached_property
+    def fed(self) -> frozenset[int]:
+        """Potentials that some position of switches joins to a source's feed."""
+        return self.reached(self._at_side(Side.FEED))
+
+    @cached_property
+    def returning(self) -> frozenset[int]:
+        """Potentials that some position of switches joins to a source's return or to the chassis."""
+        chassis = [self.potential[CHASSIS]] if CHASSIS in self.potential else []
+        return self.reached([*self._at_side(Side.RETURN), *chassis])
+
+    def role(self, wire: Wire) -> str | None:
+        """feed, return, signal or earth: as the wire states it, else by what it reaches; None if both or unknown."""
+        if wire.role is not None:
+            return wire.role
+        number = self.of_wire(wire)
+        if number is None:
+            return None
+        fed, returning = number in self.fed, number in self.returning
+        if fed and returning:
+            return None
+        return "feed" if fed else "return" if returning else "signal"
+
+
+def build_network(harness: Harness) -> Network:
+    """Join what copper joins and number the potentials, in the order of the file."""
+    joined = _Joined()
+    for point in harness.points():
+        joined.add(point)
+    inner: list[Inner] = []
+    for name, item in harness.items.items():
+        for path in item.kind.paths():
+            a, b = Point(name, path.a), Point(name, path.b)
+            joined.add(a)
+            joined.add(b)
+            inner.append(Inner(name, a, b, path))
+            if path.nature is Nature.JOINED:
+                joined.join(a, b)
+        for terminal in item.kind.on_chassis():
+            joined.join(Point(name, terminal), CHASSIS)
+        if isinstance(item.kind, EarthPoint):
+            joined.join(Point(name), Point(item.kind.body))
+    for wire in harness.wires.values():
+        points = wire.points
+        for point in points:
+            joined.add(point)
+        if len(points) == 2:
+            joined.join(points[0], points[1])
+    for stub in harness.stubs.values():
+        _join_stub(joined, stub)
+    for name, plug in harness.plugs.items():
+        other = harness.plugs.get(plug.mates_with or "")
+        if other is not None:
+            for cavity in plug.terminals:
+                if cavity in other.terminals:
+                    joined.join(Point(name, cavity), Point(other.name, cavity))
+    return Network(harness, joined.numbers(), tuple(inner))
+
+
+def _join_stub(joined: _Joined, stub: Stub) -> None:
+    joined.add(stub.point)
+    if stub.joined_at is not None:
+        joined.join(stub.point, stub.joined_at)
+
+
+class _Joined:
+    """Sets of points that copper joins: a forest, each set known by its root."""
+
+    def __init__(self) -> None:
+        self.above: dict[Point, Point] = {}
+
+    def add(self, point: Point) -> None:
+        self.above.setdefault(point, point)
+
+    def root(self, point: Point) -> Point:
+        above = self.above
+        root = point
+        while above[root] != root:
+            root = above[root]
+        while above[point] != root:
+            above[point], point = root, above[point]
+        return root
+
+    def join(self, a: Point, b: Point) -> None:
+        self.add(a)
+        self.add(b)
+        first, second = self.root(a), self.root(b)
+        if first != second:
+            self.above[second] = first
+
+    def numbers(self) -> dict[Point, int]:
+        """Each point's potential, numbered in the order in which points were added."""
+        numbers: dict[Point, int] = {}
+        return {point: numbers.setdefault(self.root(point), len(numbers)) for point in self.above}
