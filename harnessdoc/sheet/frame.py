@@ -72,9 +72,15 @@ def open_sheet(
     return Sheet(page, area, frame)
 
 
-def open_plain(paper: str, margin_mm: float = 0.0, orientation: Orientation = "portrait", title: str = "") -> Sheet:
+def open_plain(
+    paper: str,
+    margin_mm: float = 0.0,
+    orientation: Orientation = "portrait",
+    title: str = "",
+    user_folder: Path | None = None,
+) -> Sheet:
     """Return a sheet without frame or title block (label stock); its area leaves a margin all round."""
-    sizes = read_paper(paper, orientation)
+    sizes = read_paper(paper, orientation, user_folder)
     whole = Rect(0, 0, sizes.width_mm, sizes.height_mm)
     return Sheet(Page(sizes.width_mm, sizes.height_mm, title), whole.inset(margin_mm), whole)
 

@@ -6,7 +6,6 @@ meaning when printed in black and white. Knows codes only, no wires.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import Final
 
@@ -60,30 +59,30 @@ def sleeve(
     Base colour with each tracer as a slanted stripe across; an unknown colour is white with a "?".
     """
     base = ink(base_code)
+    left, top = -length / 2, -height / 2
     with page.group(x=x, y=y, rotate=angle):
-        left, top = -length / 2, -height / 2
         page.rect(left, top, length, height, fill=base or WHITE, stroke="none")
         for index, code in enumerate(tracer_codes):
             middle = left + length * (index + 1) / (len(tracer_codes) + 1)
             _stripe(page, middle, length / (2 * len(tracer_codes) + 2), height, ink(code))
+            if ink(code) is None:
+                _question(page, middle, height, angle)
         page.rect(left, top, length, height, stroke=BLACK, stroke_mm=OUTLINE_MM)
         if base is None:
-            upright = -180.0 if 90 < angle % 360 < 270 else 0.0
-            letter_mm = min(height * 0.8, 2.5)
-            page.text(
-                0,
-                letter_mm / 2 if not upright else -letter_mm / 2,
-                "?",
-                letter_mm,
-                bold=True,
-                anchor="middle",
-                rotate=upright,
-            )
+            _question(page, left + length / 8 if tracer_codes else 0, height, angle)
+
+
+def _question(page: Page, x: float, height: float, angle: float) -> None:
+    """A "?" centred in the band at x, never upside down, 2.5 mm tall where the band has room."""
+    letter_mm = 2.5 if height >= 2.6 else height * 0.9
+    turned = 90 < angle % 360 < 270
+    y = -letter_mm / 2 if turned else letter_mm / 2
+    page.text(x, y, "?", letter_mm, bold=True, anchor="middle", rotate=180 if turned else 0)
 
 
 def _stripe(page: Page, middle: float, width: float, height: float, colour: str | None) -> None:
     """One tracer stripe, leaning over by half the band's height, edged so that it shows on any base."""
-    lean = min(height / 4, math.fabs(width) / 2)
+    lean = min(height / 4, abs(width) / 2)
     points = [
         (middle - width / 2 - lean, height / 2),
         (middle - width / 2 + lean, -height / 2),

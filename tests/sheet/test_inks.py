@@ -77,3 +77,13 @@ def test_unknown_colour_says_so(angle: float) -> None:
     assert (box.x0 + box.x1) / 2 == pytest.approx(10, abs=0.3)
     assert (box.y0 + box.y1) / 2 == pytest.approx(10, abs=0.3)
     assert abs(box.angle) <= 90
+
+
+def test_an_unknown_tracer_is_no_white_one() -> None:
+    """An unknown tracer wears a question mark of its own; an unknown base beside a tracer keeps its own too."""
+    page = Page(40, 20)
+    sleeve(page, 10, 10, 12, 3, "RD", ["??"])
+    sleeve(page, 30, 10, 12, 3, "??", ["??"])
+    boxes = text_boxes(pdf_bytes([page]))[0]
+    assert [box.text for box in boxes] == ["?"] * 3
+    assert sorted(round((box.x0 + box.x1) / 2, 1) for box in boxes) == pytest.approx([10, 25.5, 30], abs=0.2)
