@@ -1,1 +1,3 @@
 """Document, check and label low-voltage wiring from one description."""
+
+__version__ = "0.1.0"

@@ -75,4 +75,6 @@ def _of_plug(harness: Harness, plug: Plug) -> Iterator[OpenQuestion]:
         if cavity in plug.empty or cavity in plug.cut or point in harness.stubs or point in harness.landings:
             continue
         legend = f" (legend {plug.legend[cavity]!r})" if cavity in plug.legend else ""
-        yield OpenQuestion(str(point), f"what is in cavity {point}{legend}? A wire, or nothing?", plug.name, cavity, mark)
+        yield OpenQuestion(
+            str(point), f"what is in cavity {point}{legend}? A wire, or nothing?", plug.name, cavity, mark
+        )

@@ -14,7 +14,7 @@ from harnessdoc.sheet.page import Page
 from harnessdoc.sheet.titles import title_block
 
 TEXT_MM, HEAD_MM, STEP = 2.5, 5.0, 1.5
-_INSET_MM, _INDENT_MM, _GAP_MM = 5.0, 8.0, 2.0
+_INSET_MM, _INDENT_MM, _GAP_MM = 7.0, 7.0, 2.0
 
 
 @dataclass(frozen=True, slots=True)

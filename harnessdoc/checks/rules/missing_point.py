@@ -59,7 +59,10 @@ def _fault(harness: Harness, point: Point) -> tuple[str, str] | None:
         known = (*harness.items, *harness.plugs, *harness.splices)
         close = difflib.get_close_matches(point.owner, known, n=1, cutoff=0.5)
         hint = f"; did you mean {close[0]}?" if close else ""
-        return f"but no item, plug or splice is called {point.owner}{hint}", f"describe {point.owner}, or correct the name"
+        return (
+            f"but no item, plug or splice is called {point.owner}{hint}",
+            f"describe {point.owner}, or correct the name",
+        )
     if point.terminal in terminals:
         return None
     if terminals == ("",):

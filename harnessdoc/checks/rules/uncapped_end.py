@@ -42,4 +42,6 @@ def check(case: Case) -> Iterator[Finding]:
         for end in wire.ends:
             if end.tail and (end.hardware is None or end.hardware.form != "cap"):
                 was = f", cut from {wire.was_at}," if wire.was_at else ""
-                yield RULE.on_wire(wire, f"has a tail{was} with no cap on it", "cap it, then state `cap` in its `ends:`")
+                yield RULE.on_wire(
+                    wire, f"has a tail{was} with no cap on it", "cap it, then state `cap` in its `ends:`"
+                )

@@ -1,0 +1,167 @@
+"""What each command makes, as files in memory: relative path to bytes. Same harness, same bytes.
+
+Writes nothing and prints nothing; `cli` writes one product, `pack` all of them."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from harnessdoc.filenames import safe_stems
+from harnessdoc.model.content_mark import content_mark
+from harnessdoc.model.harness import Harness
+
+if TYPE_CHECKING:
+    from harnessdoc.checks.run import Report
+    from harnessdoc.routing.route import Routing
+    from harnessdoc.sheet.page import Page
+
+Files = dict[str, bytes]
+
+
+@dataclass(frozen=True)
+class Job:
+    """A harness with what all its products share. `folder`: where its photos and own layouts lie."""
+
+    harness: Harness
+    folder: Path
+    stock: str | None = None
+    dpi: int = 300
+    start: int = 1
+    notes: list[str] = field(default_factory=list)
+
+    @cached_property
+    def mark(self) -> str:
+        """The content mark that every sheet prints."""
+        return content_mark(self.harness)
+
+    @cached_property
+    def report(self) -> Report:
+        """What the checks say."""
+        from harnessdoc.checks.run import run_checks
+
+        return run_checks(self.harness)
+
+    @cached_property
+    def routing(self) -> Routing:
+        """Lengths and bundles."""
+        from harnessdoc.routing import route
+
+        return route(self.harness)
+
+    @cached_property
+    def plug_stems(self) -> Mapping[str, str]:
+        """A file name for each plug."""
+        return safe_stems(self.harness.plugs)
+
+
+def check_files(job: Job) -> Files:
+    """The report as text, JSON and sheets."""
+    from harnessdoc.checks.report_text import as_data, as_text
+    from harnessdoc.schedules.findings_sheet import findings_sheets
+
+    report = job.report
+    data = json.dumps(as_data(report), indent=1, ensure_ascii=False) + "\n"
+    pages = findings_sheets(job.harness, report.findings, report.questions, report.not_verified, job.mark)
+    return {
+        "check.txt": as_text(report).encode("utf-8", "replace"),
+        "check.json": data.encode("utf-8", "replace"),
+        "check.pdf": _pdf(job, pages, "check report"),
+    }
+
+
+def drawing_files(job: Job) -> Files:
+    """The harness drawing: an SVG a sheet, and a PDF of all."""
+    from harnessdoc.drawing import harness_sheets
+
+    pages = harness_sheets(job.harness, job.routing, job.mark)
+    return {**_svgs(pages, "drawing"), "drawing.pdf": _pdf(job, pages, "harness drawing")}
+
+
+def face_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
+    """A pin-out sheet a plug, as SVG and in one PDF; none where there is no plug."""
+    from harnessdoc.drawing import face_sheets
+
+    return _plug_files(job, plugs, face_sheets, "faces", "pin-out sheets")
+
+
+def survey_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
+    """A blank survey sheet a plug, to be filled in with the meter before the cut."""
+    from harnessdoc.drawing import survey_sheets
+
+    return _plug_files(job, plugs, survey_sheets, "survey", "survey sheets")
+
+
+def _plug_files(
+    job: Job, plugs: Sequence[str] | None, make: Callable[[Harness, str, str], list[Page]], kind: str, title: str
+) -> Files:
+    files: Files = {}
+    all_pages: list[Page] = []
+    for plug in job.harness.plugs if plugs is None else plugs:
+        pages = make(job.harness, plug, job.mark)
+        files.update(_svgs(pages, f"{kind}/{job.plug_stems[plug]}"))
+        all_pages += pages
+    if all_pages:
+        files[f"{kind}.pdf"] = _pdf(job, all_pages, title)
+    return files
+
+
+def label_files(job: Job) -> Files:
+    """The label sheets as one PDF; what carries no QR, or a shortened text, is noted in the job."""
+    from harnessdoc.labels import label_run
+
+    run = label_run(job.harness, job.stock, dpi=job.dpi, start=job.start, mark=job.mark, user_folder=job.folder)
+    job.notes.extend(run.notes)
+    return {"labels.pdf": _pdf(job, run.pages, "labels")} if run.pages else {}
+
+
+def record_files(job: Job) -> Files:
+    """The record book under records/."""
+    from harnessdoc.records import record_book
+
+    report = job.report
+    photos = _photos(job)
+    book = record_book(job.harness, report.findings, report.questions, job.mark, photos)
+    return {f"records/{path}": content for path, content in book.items()}
+
+
+PHOTO_LIMIT = 20 * 1024 * 1024
+
+
+def _photos(job: Job) -> dict[str, bytes]:
+    """Photos that lie in the harness's folder; what is missing, elsewhere or too large is noted, not read."""
+    found: dict[str, bytes] = {}
+    home = job.folder.resolve()
+    for circuit in job.harness.circuits.values():
+        for name in circuit.photos:
+            try:
+                path = (home / name).resolve()
+                if not path.is_relative_to(home) or path.suffix.lower() not in (".jpg", ".jpeg", ".png"):
+                    job.notes.append(f"photo {name!r} of {circuit.name} is not a JPEG or PNG in the harness's folder")
+                elif path.stat().st_size > PHOTO_LIMIT:
+                    job.notes.append(f"photo {name!r} of {circuit.name} is over 20 MiB and left out")
+                else:
+                    found[name] = path.read_bytes()
+            except (OSError, ValueError):
+                job.notes.append(f"photo {name!r} of {circuit.name} can't be read")
+    return found
+
+
+def _svgs(pages: Sequence[Page], stem: str) -> Files:
+    from harnessdoc.sheet.output import svg_text
+
+    many = len(pages) > 1
+    return {
+        f"{stem}-{number}.svg" if many else f"{stem}.svg": svg_text(page).encode()
+        for number, page in enumerate(pages, 1)
+    }
+
+
+def _pdf(job: Job, pages: Sequence[Page], what: str) -> bytes:
+    from harnessdoc.sheet.output import pdf_bytes
+
+    return pdf_bytes(pages, f"{job.harness.title.number} {what}")
