@@ -30,7 +30,7 @@ Laid = Literal["existing", "new"]
 class Shape(BaseModel):
     """Base of all shapes: no key may be misspelt."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
 
 class TitleShape(Shape):
