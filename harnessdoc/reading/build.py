@@ -22,10 +22,10 @@ from harnessdoc.model.harness import (
     Title,
     Wire,
 )
+from harnessdoc.model.kinds import Kind
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import Point
 from harnessdoc.reading import shapes
-from harnessdoc.reading.kind_shapes import made
 
 
 def title(shape: shapes.TitleShape, mark: Mark) -> Title:
@@ -45,9 +45,8 @@ def run(shape: shapes.RunShape, mark: Mark) -> Run:
     return Run(a, b, shape.length_mm, shape.cover, through.hole_mm, through.grommet, shape.warm_c, mark)
 
 
-def item(name: str, shape: shapes.ItemShape, mark: Mark) -> Item:
+def item(name: str, shape: shapes.ItemShape, kind: Kind, mark: Mark) -> Item:
     """One of `items:`, its kind made by the kind's own shape."""
-    kind = made(shape.is_, shape)
     existing = shape.laid == "existing"
     return Item(name, kind, shape.place, shape.title, existing, shape.takes, shape.left_open, shape.remarks, mark)
 

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 from harnessdoc import layouts
 from harnessdoc.model.colours import Colour, ColourError, parse_colour
 from harnessdoc.model.face import Face
-from harnessdoc.model.harness import Harness, Plug, Title, Wire
+from harnessdoc.model.harness import Harness, Item, Plug, Title, Wire
 from harnessdoc.model.kinds import KINDS
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import CHASSIS, Point, PointError, parse_point
@@ -17,9 +17,8 @@ from harnessdoc.reading import build, shapes
 from harnessdoc.reading.document import collector_off, key_node, load, locate, to_plain
 from harnessdoc.reading.faces import make_face
 from harnessdoc.reading.gather import Entry, Gathered, gather
-from harnessdoc.reading.kind_shapes import shape_of
 from harnessdoc.reading.problems import Problem, ReadingError, meant
-from harnessdoc.reading.validate import validate_all
+from harnessdoc.reading.validate import validate_all, validate_item
 from harnessdoc.tables.colour_rules import rule_names
 
 T = TypeVar("T")
@@ -125,21 +124,18 @@ class _Assembly:
         valid = validate_all(shapes.LISTED[section], entries, self.problems)
         return tuple(make(shape, entries[name].mark) for name, shape in valid.items())
 
-    def _items(self) -> dict[str, Any]:
+    def _items(self) -> dict[str, Item]:
         """Items, each held against the shape of its kind."""
-        entries = self.gathered.section("items")
-        by_kind: dict[str, dict[str, Entry]] = {}
-        for name, entry in entries.items():
+        made: dict[str, Item] = {}
+        for name, entry in self.gathered.section("items").items():
             kind = entry.value.get("is") if isinstance(entry.value, dict) else None
-            if isinstance(kind, str) and kind in KINDS:
-                by_kind.setdefault(kind, {})[name] = entry
-            else:
+            if not isinstance(kind, str) or kind not in KINDS:
                 self.problems.append(_no_kind(entry, kind))
-        made: dict[str, Any] = {}
-        for kind, group in by_kind.items():
-            for name, shape in validate_all(shape_of(kind), group, self.problems).items():
-                made[name] = build.item(name, shape, group[name].mark)
-        return {name: made[name] for name in entries if name in made}
+                continue
+            valid = validate_item(entry, kind, self.problems)
+            if valid is not None:
+                made[name] = build.item(name, *valid, entry.mark)
+        return made
 
     def _plugs(self) -> dict[str, Plug]:
         entries = self.gathered.section("plugs")

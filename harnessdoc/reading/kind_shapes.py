@@ -1,100 +1,73 @@
-"""The shape of an item, derived from its kind's dataclass: a kind is described once, in the model."""
+"""The shape of each kind's own keys, derived from the kind's dataclass: a kind is described once, in the model.
+
+The shapes are pydantic's core schemas, made by hand from the fields' metadata: they validate straight into the frozen
+dataclass, and fifteen kinds cost a millisecond, where fifteen classes of models cost a tenth of a second."""
 
 from __future__ import annotations
 
 import dataclasses
 import typing
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 from types import NoneType, UnionType
-from typing import Annotated, Any, Literal, get_args, get_origin
+from typing import Any, Literal, get_args, get_origin
 
-from pydantic import BeforeValidator, Field, create_model
+from pydantic_core import CoreSchema, SchemaValidator, core_schema
 
 from harnessdoc.model.kinds import KINDS
-from harnessdoc.model.kinds.base import Kind, pair
-from harnessdoc.reading.shapes import ItemShape, Shape
-from harnessdoc.reading.texts import Words, quantity, span
+from harnessdoc.model.kinds.base import pair
+from harnessdoc.reading.texts import quantity_reader, span_reader, words
 
 REST = "*"
 """The key of a field that takes all keys not named by others."""
 
 
-@cache
-def shape_of(kind: str) -> type[ItemShape]:
-    """The shape of items whose `is` is that kind."""
-    fields = _fields(KINDS[kind])
-    return create_model(f"{kind.title().replace(' ', '')}Shape", __base__=ItemShape, **fields)
+@lru_cache(maxsize=None)
+def kind_validator(kind: str) -> SchemaValidator:
+    """Validates a group of texts into the kind's dataclass."""
+    return SchemaValidator(_group(KINDS[kind]))
 
 
-def made(kind: str, shape: ItemShape) -> Kind:
-    """The model's dataclass from a validated shape."""
-    made_kind: Kind = _made(KINDS[kind], shape)
-    return made_kind
+def kind_keys(kind: str, path: tuple[int | str, ...] = ()) -> list[str]:
+    """The keys that a kind knows, at a path inside it."""
+    target: Any = KINDS[kind]
+    for step in path:
+        inner = {key: _dataclass_in(hint) for _, key, hint in _keyed(target)}
+        target = inner.get(str(step)) or target
+    return [key for _, key, _ in _keyed(target) if key != REST]
 
 
-def _made(target: type[Any], shape: Any) -> Any:
-    values = {field.name: _value(getattr(shape, field.name)) for field in dataclasses.fields(target)}
-    return target(**values)
-
-
-def _value(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {key: _value(part) for key, part in value.items()}
-    target = getattr(type(value), "makes", None)
-    return _made(target, value) if target is not None else value
-
-
-def _fields(target: type[Any]) -> dict[str, Any]:
+@lru_cache(maxsize=None)
+def _keyed(target: Any) -> tuple[tuple[dataclasses.Field[Any], str, Any], ...]:
+    """Fields of a dataclass with their keys and types."""
     hints = typing.get_type_hints(target)
-    fields: dict[str, Any] = {}
-    for field in dataclasses.fields(target):
-        meta = field.metadata
-        fields[field.name] = (
-            _type(hints[field.name], meta["unit"], meta["span"], meta["key"]),
-            Field(
-                {} if field.default is dataclasses.MISSING else field.default,
-                alias=meta["key"],
-                description=meta["about"] or None,
-            ),
-        )
-    return fields
+    return tuple((field, field.metadata["key"], hints[field.name]) for field in dataclasses.fields(target))
 
 
-def _type(hint: Any, unit: Any, ranged: bool, key: str) -> Any:
-    """The pydantic type for a field of a kind, by its annotation and unit."""
-    bare = _without_none(hint)
-    if get_origin(bare) is Mapping or get_origin(bare) is dict:
-        inner: Any = _type(get_args(bare)[1], unit, ranged, key)
-        return Annotated[dict[str, inner], BeforeValidator(_contacts)] if key == "contacts" else dict[str, inner]
-    if unit is not None:
-        return span(unit) if ranged else quantity(unit)
-    if dataclasses.is_dataclass(bare):
-        return (
-            _nested(typing.cast("type[Any]", bare)) if bare is hint else _nested(typing.cast("type[Any]", bare)) | None
-        )
-    if get_origin(bare) is tuple:
-        return Words
-    if get_origin(bare) is Literal or bare in (bool, int, str, float):
+def _dataclass_in(hint: Any) -> Any:
+    if dataclasses.is_dataclass(hint):
         return hint
-    raise TypeError(f"no file type for {hint!r}")
+    return next(filter(None, map(_dataclass_in, get_args(hint))), None)
 
 
-def _without_none(hint: Any) -> Any:
-    if get_origin(hint) in (UnionType, typing.Union):
-        parts = [part for part in get_args(hint) if part is not NoneType]
-        return parts[0] if len(parts) == 1 else hint
-    return hint
-
-
-@cache
-def _nested(target: type[Any]) -> Any:
-    fields = _fields(target)
-    shape = create_model(f"{target.__name__}Shape", __base__=Shape, **fields)
-    shape.makes = target  # type: ignore[attr-defined]
-    keys = {meta.alias for _, meta in fields.values()}
+def _group(target: Any) -> CoreSchema:
+    """A group of keys that makes a dataclass; no other keys, unless one field takes the rest."""
+    fields = []
+    for field, key, hint in _keyed(target):
+        inner = _schema(hint, field.metadata["unit"], field.metadata["span"])
+        if key == "contacts":
+            inner = core_schema.no_info_before_validator_function(_contacts, inner)
+        made = (
+            core_schema.with_default_schema(inner, default_factory=dict)
+            if field.default is dataclasses.MISSING
+            else core_schema.with_default_schema(inner, default=field.default)
+        )
+        fields.append(core_schema.dataclass_field(field.name, made, validation_alias=key))
+    arguments = core_schema.dataclass_args_schema(target.__name__, fields, extra_behavior="forbid")
+    schema: CoreSchema = core_schema.dataclass_schema(target, arguments, [field.name for field, *_ in _keyed(target)])
+    keys = {key for _, key, _ in _keyed(target)}
     if REST not in keys:
-        return shape
+        return schema
 
     def gather(value: Any) -> Any:
         if not isinstance(value, dict):
@@ -102,7 +75,36 @@ def _nested(target: type[Any]) -> Any:
         rest = {key: part for key, part in value.items() if key not in keys}
         return {**{key: part for key, part in value.items() if key in keys}, REST: rest}
 
-    return Annotated[shape, BeforeValidator(gather)]
+    return core_schema.no_info_before_validator_function(gather, schema)
+
+
+def _schema(hint: Any, unit: Any, ranged: bool) -> CoreSchema:
+    """The core schema for a field of a kind, by its annotation and unit."""
+    bare = _without_none(hint)
+    if get_origin(bare) is Mapping:
+        return core_schema.dict_schema(core_schema.str_schema(), _schema(get_args(bare)[1], unit, ranged))
+    if unit is not None:
+        return core_schema.no_info_plain_validator_function(span_reader(unit) if ranged else quantity_reader(unit))
+    if dataclasses.is_dataclass(bare):
+        return _group(bare)
+    if get_origin(bare) is tuple:
+        return core_schema.no_info_plain_validator_function(words)
+    if get_origin(bare) is Literal:
+        return core_schema.literal_schema(list(get_args(bare)))
+    simple = {
+        bool: core_schema.bool_schema(),
+        int: core_schema.int_schema(ge=1, le=200),
+        float: core_schema.float_schema(gt=0, allow_inf_nan=False),
+        str: core_schema.str_schema(),
+    }
+    return simple[bare]
+
+
+def _without_none(hint: Any) -> Any:
+    if get_origin(hint) in (UnionType, typing.Union):
+        parts = [part for part in get_args(hint) if part is not NoneType]
+        return parts[0] if len(parts) == 1 else hint
+    return hint
 
 
 def _contacts(value: Any) -> Any:

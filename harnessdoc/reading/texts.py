@@ -27,29 +27,45 @@ def text_of(value: Any, wanted: str) -> str:
     raise ValueError(f"expected {wanted}, found {found}")
 
 
-def _field(read: Callable[[str], Any], wanted: str, *, unknown: bool = True) -> Any:
+def _reader(read: Callable[[str], Any], wanted: str, *, unknown: bool = True) -> Callable[[Any], Any]:
     def validate(value: Any) -> Any:
         text = text_of(value, wanted)
         if unknown and text.strip().lower() in UNKNOWN:
             return None
         return read(text)
 
+    return validate
+
+
+def _field(read: Callable[[str], Any], wanted: str, *, unknown: bool = True) -> Any:
+    validate = _reader(read, wanted, unknown=unknown)
     return Annotated[Any, PlainValidator(validate), WithJsonSchema({"type": "string", "description": wanted})]
 
 
-def quantity(unit: Unit, *, allow_zero: bool = False, allow_negative: bool = False) -> Any:
-    """A figure with its unit, `unknown` allowed."""
+def _wanted(unit: Unit) -> str:
+    return f"{unit.noun} with its unit, as in {unit.sample}"
+
+
+def quantity_reader(
+    unit: Unit, *, allow_zero: bool = False, allow_negative: bool = False
+) -> Callable[[Any], float | None]:
+    """Reads a figure with its unit; None for `unknown`."""
 
     def read(text: str) -> float:
         return parse_quantity(text, unit, allow_zero=allow_zero, allow_negative=allow_negative)
 
-    noun, _, sample = unit.value
-    return _field(read, f"{noun} with its unit, as in {sample}")
+    return _reader(read, _wanted(unit))
 
 
-def span(unit: Unit) -> Any:
-    """A range of figures with their unit."""
-    return _field(lambda text: parse_range(text, unit), f"{unit.value[0]} or a range, as in 3.5..4 {unit.value[1]}")
+def span_reader(unit: Unit) -> Callable[[Any], tuple[float, float] | None]:
+    """Reads a range of figures with their unit; None for `unknown`."""
+    return _reader(lambda text: parse_range(text, unit), f"{unit.noun} or a range, as in 3.5..4 {unit.base}")
+
+
+def quantity(unit: Unit, *, allow_zero: bool = False, allow_negative: bool = False) -> Any:
+    """The field type of a figure with its unit, `unknown` allowed."""
+    read = quantity_reader(unit, allow_zero=allow_zero, allow_negative=allow_negative)
+    return Annotated[Any, PlainValidator(read), WithJsonSchema({"type": "string", "description": _wanted(unit)})]
 
 
 def _date(text: str) -> str:
@@ -72,7 +88,8 @@ def _list(value: Any) -> Any:
     return value if isinstance(value, list) else [text_of(value, "a text or a list of texts")]
 
 
-def _words(value: Any) -> tuple[str, ...]:
+def words(value: Any) -> tuple[str, ...]:
+    """Reads one text or a list of texts."""
     return tuple(text_of(part, "a text") for part in _list(value))
 
 
@@ -86,7 +103,7 @@ NameText = _field(_name, "a text", unknown=False)
 KnownText = _field(lambda text: text, "a text")
 Words = Annotated[
     Any,
-    PlainValidator(_words),
+    PlainValidator(words),
     WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}),
 ]
 Length = quantity(Unit.MM)

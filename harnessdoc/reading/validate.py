@@ -2,50 +2,82 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from functools import cache
-from typing import Any, TypeVar
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import cache, partial
+from typing import Any, TypeVar, cast
 
-from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic import BaseModel
+from pydantic_core import SchemaValidator, ValidationError, core_schema
 
+from harnessdoc.model.kinds import Kind
 from harnessdoc.reading.document import key_node, locate
 from harnessdoc.reading.gather import Entry
+from harnessdoc.reading.kind_shapes import kind_keys, kind_validator
 from harnessdoc.reading.problems import Problem, meant
+from harnessdoc.reading.shapes import ItemShape
 
 S = TypeVar("S", bound=BaseModel)
 
 
 @cache
-def _adapter(shape: type[BaseModel]) -> TypeAdapter[dict[str, Any]]:
-    return TypeAdapter(dict[str, shape])  # type: ignore[valid-type]
+def _named(shape: type[BaseModel]) -> SchemaValidator:
+    """Validates a whole section, name to entity, in one call."""
+    shape.model_rebuild()
+    return SchemaValidator(core_schema.dict_schema(core_schema.str_schema(), shape.__pydantic_core_schema__))
 
 
 def validate_all(shape: type[S], entries: dict[str, Entry], problems: list[Problem]) -> dict[str, S]:
     """The valid ones among the entries; the faults of the others go to `problems`, all of them."""
     values = {name: {} if entry.value is None else entry.value for name, entry in entries.items()}
     try:
-        return _adapter(shape).validate_python(values)
+        return cast("dict[str, S]", _named(shape).validate_python(values))
     except ValidationError as error:
         bad = set()
         for fault in error.errors(include_url=False):
             name, *path = fault["loc"]
             bad.add(str(name))
-            problems.append(problem_of(entries[str(name)], tuple(path), fault, shape))
+            problems.append(problem_of(entries[str(name)], tuple(path), fault, partial(keys_at, shape)))
         good = {name: value for name, value in values.items() if name not in bad}
-        return _adapter(shape).validate_python(good)
+        return cast("dict[str, S]", _named(shape).validate_python(good))
 
 
-def problem_of(entry: Entry, path: tuple[int | str, ...], fault: Any, shape: type[BaseModel]) -> Problem:
+def validate_item(entry: Entry, kind: str, problems: list[Problem]) -> tuple[ItemShape, Kind] | None:
+    """An item's common keys and its kind's own; None if either has a fault."""
+    value = cast("dict[str, Any]", entry.value)
+    before = len(problems)
+    common = {key: part for key, part in value.items() if key in COMMON}
+    shape = validate_all(ItemShape, {entry.name: replace(entry, value=common)}, problems).get(entry.name)
+    own = {key: part for key, part in value.items() if key not in COMMON}
+    made: Any = None
+    try:
+        made = kind_validator(kind).validate_python(own)
+    except ValidationError as error:
+
+        def keys(path: Iterable[int | str]) -> list[str]:
+            inside = tuple(path)
+            return [*kind_keys(kind, inside), *(() if inside else COMMON)]
+
+        problems += [problem_of(entry, tuple(f["loc"]), f, keys) for f in error.errors(include_url=False)]
+    return (shape, made) if shape is not None and len(problems) == before else None
+
+
+COMMON = tuple(field.alias or name for name, field in ItemShape.model_fields.items())
+
+
+def problem_of(
+    entry: Entry, path: tuple[int | str, ...], fault: Any, keys: Callable[[Iterable[int | str]], list[str]]
+) -> Problem:
     """One fault in our own words, at its node."""
     path = tuple(step for step in path if step != "*" and not (isinstance(step, str) and _machinery(step)))
     kind = fault["type"]
-    if kind == "extra_forbidden":
+    if kind in ("extra_forbidden", "unexpected_keyword_argument"):
         *parents, name = path
         parent, _ = locate(entry.node, tuple(parents))
         node = key_node(parent, str(name)) or parent
         return entry.document.problem(
             node,
-            f"{_trail(entry, parents)}{name!r} is no key here{meant(str(name), keys_at(shape, parents))}",
+            f"{_trail(entry, parents)}{name!r} is no key here{meant(str(name), keys(parents))}",
         )
     if kind == "missing":
         *parents, name = path
@@ -97,6 +129,8 @@ def _words(fault: Any) -> str:
         "list_type": "expected a list",
         "dict_type": "expected a group of keys",
         "model_type": "expected a group of keys",
+        "dataclass_type": "expected a group of keys",
+        "greater_than": f"expected more than {context.get('gt')}",
         "too_short": f"expected {context.get('min_length')} entries",
         "too_long": f"expected at most {context.get('max_length')} entries",
         "greater_than_equal": f"expected {context.get('ge')} or more",

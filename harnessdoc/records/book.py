@@ -18,6 +18,8 @@ from harnessdoc.records.rendering import render
 from harnessdoc.sheet.inks import INKS
 
 INDEX_PATH = "index.html"
+DRAWN = {"TAN": "#c9a26b", "BEIGE": "#e9dfc7", **INKS}
+"""sRGB by colour code, as sheets draw them; tan and beige are no IEC 60757 colours, values by own choice."""
 
 
 def record_book(
@@ -39,7 +41,7 @@ def record_book(
         if not KEY_FORM.fullmatch(members.key):
             raise ValueError(f"circuit {members.circuit.name!r}: key {members.key!r} is not 3 to 12 of A-Z, 0-9")
         pages.setdefault(members.key, []).append(members)
-    common = {"harness": harness.title, "mark": mark, "cautions": CAUTIONS, "caution": SHORT, "inks": INKS}
+    common = {"harness": harness.title, "mark": mark, "cautions": CAUTIONS, "caution": SHORT, "inks": DRAWN}
     index = index_of(harness, circuits, findings, questions)
     book = {INDEX_PATH: render("index.html", page=index, **common)}
     reached = feeds(harness)
