@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from harnessdoc.labels.dots import dot_mm, least_dots, module_dots
@@ -90,6 +91,10 @@ class _Words:
     number_mm: float
     body_mm: float
 
+    def lines(self) -> list[tuple[str, float]]:
+        """Every text in full, with its height."""
+        return [(self.number, self.number_mm), *((field.full, self.body_mm) for field in self.body)]
+
 
 def arrange(
     number: str, body: Sequence[Field], width_mm: float, height_mm: float, modules: int | None, dpi: int
@@ -116,15 +121,13 @@ def _candidates(
     number: str, fields: tuple[Field, ...], width: float, height: float, modules: int | None, dpi: int
 ) -> Iterator[Arrangement]:
     """Every arrangement that is tried, the nicest first."""
-    for number_mm, body_mm in SIZES_MM:
-        words = _Words(number, fields, number_mm, body_mm)
-        if modules is not None:
-            yield from _with_symbol(words, width, height, modules, dpi)
-        else:
-            yield _without(words, width, height)
+    tried = [_Words(number, fields, number_mm, body_mm) for number_mm, body_mm in SIZES_MM]
+    fitting = [words for words in tried if sum(_gaps(words.lines())) <= height + 1e-9] or tried[-1:]
     if modules is not None:
-        for number_mm, body_mm in SIZES_MM:
-            yield _without(_Words(number, fields, number_mm, body_mm), width, height)
+        for words in fitting:
+            yield from _with_symbol(words, width, height, modules, dpi)
+    for words in fitting:
+        yield _without(words, width, height)
 
 
 def _with_symbol(words: _Words, width: float, height: float, modules: int, dpi: int) -> Iterator[Arrangement]:
@@ -259,11 +262,13 @@ def _height(text: str, size_mm: float) -> float:
     return (rise(text) + _DROP) * size_mm
 
 
+@lru_cache(maxsize=16384)
 def rise(text: str) -> float:
     """Return how far a text reaches over its base line, in heights of capitals."""
     return _RISE if all(character < "\x7f" or character in _LOW for character in text) else _RISE_ACCENTED
 
 
+@lru_cache(maxsize=16384)
 def drop(text: str) -> float:
     """Return how far a text reaches under its base line, in heights of capitals: next to nothing for W12."""
     plain = all(character.isascii() and (character.isalnum() or character in ".:-+ ") for character in text)
