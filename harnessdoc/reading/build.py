@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Collection, Mapping
+from dataclasses import replace
 from typing import Any
 
+from harnessdoc.model.colours import Colour, ColourError, parse_colour
 from harnessdoc.model.face import Face, View
 from harnessdoc.model.harness import (
     Cable,
@@ -41,8 +43,8 @@ def place(name: str, shape: shapes.PlaceShape, mark: Mark) -> Place:
 def run(shape: shapes.RunShape, mark: Mark) -> Run:
     """One of `runs:`"""
     a, b = shape.between
-    through = shape.through
-    return Run(a, b, shape.length_mm, shape.cover, through.hole_mm, through.grommet, shape.warm_c, mark)
+    hole_mm, grommet = (shape.through.hole_mm, shape.through.grommet) if shape.through else (None, None)
+    return Run(a, b, shape.length_mm, shape.cover, hole_mm, grommet, shape.warm_c, mark)
 
 
 def item(name: str, shape: shapes.ItemShape, kind: Kind, mark: Mark) -> Item:
@@ -92,24 +94,35 @@ def wire(name: str, shape: shapes.WireShape, mark: Mark, cable: str | None = Non
     )
 
 
-def cable(name: str, shape: shapes.CableShape, mark: Mark, colour: Callable[[str], Any]) -> tuple[Cable, list[Wire]]:
-    """A cable and its cores as wires; what a core does not state it takes from the cable, its colour from its name."""
+FROM_CABLE = {"size": "size", "length": "length_mm", "circuit": "circuit", "laid": "laid"}
+"""Keys that a core takes from its cable where it does not state them, and their fields."""
+
+
+def cable(
+    name: str, shape: shapes.CableShape, stated: Mapping[str, Collection[str]], mark: Mark
+) -> tuple[Cable, list[Wire]]:
+    """A cable and its cores as wires. `stated`: core to the keys it states; the rest it takes from the cable.
+
+    A core that states no colour and is named after one has it."""
     cores, spare, wires = [], [], []
     for core, core_shape in shape.cores.items():
         if core_shape is None:
             spare.append(core)
             continue
         cores.append(core)
-        taken = {
-            field: getattr(shape, field)
-            for field in ("size", "length_mm", "circuit", "laid")
-            if field not in core_shape.model_fields_set and getattr(shape, field) is not None
-        }
-        if "colour" not in core_shape.model_fields_set:
-            taken["colour"] = colour(core)
-        wires.append(wire(f"{name}.{core}", core_shape.model_copy(update=taken), mark, name))
-    made_cable = Cable(name, tuple(cores), tuple(spare), shape.outside_mm, shape.length_mm, shape.remarks, mark)
-    return made_cable, wires
+        taken = {field: getattr(shape, field) for key, field in FROM_CABLE.items() if key not in stated.get(core, ())}
+        if "colour" not in stated.get(core, ()):
+            taken["colour"] = _colour_of_core(core)
+        wires.append(wire(f"{name}.{core}", replace(core_shape, **taken), mark, name))
+    made = Cable(name, tuple(cores), tuple(spare), shape.outside_mm, shape.length_mm, shape.remarks, mark)
+    return made, wires
+
+
+def _colour_of_core(name: str) -> Colour | None:
+    try:
+        return parse_colour(name)
+    except ColourError:
+        return None
 
 
 def splice(name: str, shape: shapes.SpliceShape, mark: Mark) -> Splice:
@@ -142,6 +155,6 @@ def reading(shape: shapes.ReadingShape, mark: Mark) -> Reading:
     return Reading(**{**_same(shape), "between": tuple(shape.between)}, mark=mark)
 
 
-def _same(shape: shapes.Shape) -> dict[str, Any]:
+def _same(shape: Any) -> dict[str, Any]:
     """The shape's fields, named as in the model."""
-    return {name: getattr(shape, name) for name in type(shape).model_fields}
+    return {name: getattr(shape, name) for name in shape.__dataclass_fields__}

@@ -134,7 +134,7 @@ _HINTS = {
     "found character that cannot start any token": "a character that can't start a text here (a tab, @ or `); "
     "indent with spaces, put such a text in quotes",
     "did not find expected key": "the indentation does not fit, or a comma, quote or bracket is missing just before",
-    "mapping values are not allowed in this context": "a colon where none can stand; a text that holds `: ` wants quotes",
+    "mapping values are not allowed in this context": "a colon where none can stand; text with `: ` in it wants quotes",
     "did not find expected ',' or ']'": "a list in [ ] is not closed, or a comma is missing",
     "did not find expected ',' or '}'": "a group in { } is not closed, or a comma is missing",
     "found unexpected end of stream": "the file ends inside a text in quotes",

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
 from harnessdoc import layouts
-from harnessdoc.model.colours import Colour, ColourError, parse_colour
 from harnessdoc.model.face import Face
-from harnessdoc.model.harness import Harness, Item, Plug, Title, Wire
+from harnessdoc.model.harness import Cable, Harness, Item, Plug, Title, Wire
 from harnessdoc.model.kinds import KINDS
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import CHASSIS, Point, PointError, parse_point
@@ -171,18 +171,20 @@ class _Assembly:
             raise ReadingError(problems)
         return make_face(face, shape)
 
-    def _cables(self, wires: dict[str, Wire]) -> dict[str, Any]:
+    def _cables(self, wires: dict[str, Wire]) -> dict[str, Cable]:
         entries = self.gathered.section("cables")
         cables = {}
         for name, shape in validate_all(shapes.CableShape, entries, self.problems).items():
             entry = entries[name]
-            cables[name], cores = build.cable(name, shape, entry.mark, _colour_of_core)
+            value: Any = entry.value
+            stated = {core: keys if isinstance(keys, dict) else () for core, keys in value["cores"].items()}
+            cables[name], cores = build.cable(name, shape, stated, entry.mark)
             parent, _ = locate(entry.node, ("cores",))
             for core in cores:
                 node = key_node(parent, core.name.removeprefix(f"{name}.")) or entry.key
                 if core.name in wires:
                     self.problems.append(entry.document.problem(node, f"{core.name!r} is a wire's name too"))
-                wires[core.name] = core
+                wires[core.name] = replace(core, mark=entry.document.mark(node))
         return cables
 
     def _stubs(self) -> dict[Point, Any]:
@@ -217,11 +219,3 @@ def _no_kind(entry: Entry, kind: Any) -> Problem:
         return entry.document.problem(entry.key, f"{entry.name}: the key 'is' is missing{meant('', KINDS)}")
     node, _ = locate(entry.node, ("is",))
     return entry.document.problem(node, f"{entry.name}: {str(kind)[:60]!r} is no kind of item{meant(str(kind), KINDS)}")
-
-
-def _colour_of_core(name: str) -> Colour | None:
-    """A core named after its colour has it; a numbered one has none that is known."""
-    try:
-        return parse_colour(name)
-    except ColourError:
-        return None

@@ -1,76 +1,97 @@
 """The shape of each section of the file: its keys and what stands behind them. No relation between entities.
 
-Field names are the model's; `alias` is the key in the file. An unknown key is an error."""
+Field names are the model's; `at_key` names the key in the file. An unknown key is an error."""
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import CoreSchema, core_schema
 
 from harnessdoc.model.quantities import Unit
-from harnessdoc.reading.texts import (
-    Area,
-    ColourText,
-    DateText,
-    HardwareText,
-    KnownText,
-    LandingText,
-    Length,
-    NameText,
-    PointText,
-    SizeText,
-    Words,
-    quantity,
-)
+from harnessdoc.reading import texts
+from harnessdoc.reading.schema import at_key, group, two
+from harnessdoc.reading.schema import texts as of_texts
 
 Laid = Literal["existing", "new"]
+_warm = texts.quantity(Unit.CELSIUS)
 
 
-class Shape(BaseModel):
-    """Base of all shapes: no key may be misspelt."""
+def _named(read: texts.Reader) -> CoreSchema:
+    """A group of any names, each with a value that is read."""
+    return core_schema.dict_schema(core_schema.str_schema(), of_texts(read))
 
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, defer_build=True)
 
-
-class TitleShape(Shape):
+@dataclass(frozen=True)
+class TitleShape:
     """`harness:`"""
 
-    title: NameText
-    number: NameText
-    revision: str = ""
-    date: DateText = ""
-    owner: str = ""
-    drawn_by: str = Field("", alias="drawn by")
-    approved_by: str = Field("", alias="approved by")
-    records: str | None = None
-    colour_rule: str | None = Field(None, alias="colour rule")
-    remarks: str = ""
+    title: str = at_key("title", texts.name, required=True)
+    number: str = at_key("number", texts.name, required=True)
+    revision: str = at_key("revision", default="")
+    date: str = at_key("date", texts.date, default="")
+    owner: str = at_key("owner", default="")
+    drawn_by: str = at_key("drawn by", default="")
+    approved_by: str = at_key("approved by", default="")
+    records: str | None = at_key("records")
+    colour_rule: str | None = at_key("colour rule")
+    remarks: str = at_key("remarks", default="")
 
 
-class PlaceShape(Shape):
+@dataclass(frozen=True)
+class PlaceShape:
     """One of `places:`"""
 
-    zone: str | None = None
-    warm_c: quantity(Unit.CELSIUS, allow_zero=True, allow_negative=True) = Field(None, alias="warm")  # type: ignore[valid-type]
-    about: str = ""
+    zone: str | None = at_key("zone")
+    warm_c: float | None = at_key("warm", _warm)
+    about: str = at_key("about", default="")
 
 
-class ThroughShape(Shape):
+@dataclass(frozen=True)
+class ThroughShape:
     """`through:` of a run."""
 
-    hole_mm: Length = Field(None, alias="hole")
-    grommet: bool | None = None
+    hole_mm: float | None = at_key("hole", texts.length)
+    grommet: bool | None = at_key("grommet")
 
 
-class RunShape(Shape):
+@dataclass(frozen=True)
+class RunShape:
     """One of `runs:`"""
 
-    between: Annotated[list[str], Field(min_length=2, max_length=2)]
-    length_mm: Length = Field(None, alias="length")
-    cover: KnownText = None
-    through: ThroughShape = Field(default_factory=lambda: ThroughShape.model_validate({}))
-    warm_c: quantity(Unit.CELSIUS, allow_zero=True, allow_negative=True) = Field(None, alias="warm")  # type: ignore[valid-type]
+    between: Any = at_key("between", schema=lambda: two(core_schema.str_schema()), required=True)
+    length_mm: float | None = at_key("length", texts.length)
+    cover: str | None = at_key("cover", texts.known)
+    through: ThroughShape | None = at_key("through")
+    warm_c: float | None = at_key("warm", _warm)
+
+
+@dataclass(frozen=True)
+class FaceShape:
+    """A plug's face, in `layouts/plugs/NAME.yaml` or written out behind `face:`. One of three rules:
+    `rows` and `columns`; `rings` (cavities in each, from the middle out); `cavities` (name: [x, y] in mm).
+
+    Positions and numbers are as seen on the mating face, numbered from top left, row by row; rings from the top,
+    clockwise."""
+
+    rows: int | None = at_key("rows", schema=lambda: core_schema.int_schema(ge=1, le=40))
+    columns: int | None = at_key("columns", schema=lambda: core_schema.int_schema(ge=1, le=60))
+    rings: Any = at_key(
+        "rings", schema=lambda: core_schema.list_schema(core_schema.int_schema(ge=0, le=60), min_length=1, max_length=8)
+    )
+    cavities: Any = at_key(
+        "cavities",
+        schema=lambda: core_schema.dict_schema(core_schema.str_schema(), two(core_schema.float_schema())),
+    )
+    pitch_mm: float | None = at_key("pitch", texts.length, default=5.0)
+    names: tuple[str, ...] = at_key("names", default=())
+    shape: Literal["round", "blade"] = at_key("shape", default="round")
+    outline: Literal["rect", "round"] | None = at_key("outline")
+    key: Literal["top", "right", "bottom", "left", "none"] = at_key("key", default="top")
+    key_is: Literal["latch", "index", "key"] = at_key("key is", default="latch")
+    source: str = at_key("source", default="")
 
 
 def _cut(value: Any) -> Any:
@@ -83,72 +104,71 @@ def _cut(value: Any) -> Any:
     return {"whole": date.strip()}
 
 
-class FaceShape(Shape):
-    """A plug's face, in `layouts/plugs/NAME.yaml` or written out behind `face:`. One of three rules:
-    `rows` and `columns`; `rings` (cavities in each, from the middle out); `cavities` (name: [x, y] in mm).
-
-    Positions and numbers are as seen on the mating face, numbered from top left, row by row; rings from the top,
-    clockwise."""
-
-    rows: Annotated[int, Field(ge=1, le=40)] | None = None
-    columns: Annotated[int, Field(ge=1, le=60)] | None = None
-    rings: Annotated[list[Annotated[int, Field(ge=0, le=60)]], Field(min_length=1, max_length=8)] | None = None
-    cavities: dict[str, Annotated[list[float], Field(min_length=2, max_length=2)]] | None = None
-    pitch_mm: Length = Field(5.0, alias="pitch")
-    names: Words = ()
-    shape: Literal["round", "blade"] = "round"
-    outline: Literal["rect", "round"] | None = None
-    key: Literal["top", "right", "bottom", "left", "none"] = "top"
-    key_is: Literal["latch", "index", "key"] = Field("latch", alias="key is")
-    source: str = ""
+TEXT, GROUP = "(text)", "(group)"
+"""Tags in a fault's path where a key takes a text or a group."""
 
 
-class PlugShape(Shape):
+def _face() -> CoreSchema:
+    """A face's name, or a face written out."""
+    return core_schema.tagged_union_schema(
+        {TEXT: core_schema.str_schema(), GROUP: group(FaceShape)},
+        discriminator=lambda value: GROUP if isinstance(value, dict) else TEXT,
+    )
+
+
+@dataclass(frozen=True)
+class PlugShape:
     """One of `plugs:`"""
 
-    face: str | FaceShape
-    view: Literal["wire side", "mating face"] = "wire side"
-    title: str = ""
-    place: str | None = None
-    mates_with: str | None = Field(None, alias="mates with")
-    cut: Annotated[dict[str, DateText], BeforeValidator(_cut)] = {}
-    empty: Words = ()
-    legend: dict[str, str] = {}
-    takes: Annotated[int, Field(ge=1, le=20)] = 1
-    remarks: str = ""
+    face: Any = at_key("face", schema=_face, required=True)
+    view: Literal["wire side", "mating face"] = at_key("view", default="wire side")
+    title: str = at_key("title", default="")
+    place: str | None = at_key("place")
+    mates_with: str | None = at_key("mates with")
+    cut: Any = at_key(
+        "cut",
+        schema=lambda: core_schema.no_info_before_validator_function(_cut, _named(texts.date)),
+        default={},
+    )
+    empty: tuple[str, ...] = at_key("empty", default=())
+    legend: Mapping[str, str] = at_key("legend", default={})
+    takes: int = at_key("takes", schema=lambda: core_schema.int_schema(ge=1, le=20), default=1)
+    remarks: str = at_key("remarks", default="")
 
 
-class EndShape(Shape):
+@dataclass(frozen=True)
+class EndShape:
     """One of a wire's `ends:`, in long form."""
 
-    hardware: HardwareText = None
-    strip_mm: Length = Field(None, alias="strip")
+    hardware: Any = at_key("hardware", texts.hardware)
+    strip_mm: float | None = at_key("strip", texts.length)
 
 
-def _end(value: Any) -> Any:
-    return {"hardware": value} if isinstance(value, str) else value
+def _end() -> CoreSchema:
+    """An end in short form is its hardware."""
+    return core_schema.no_info_before_validator_function(
+        lambda value: {"hardware": value} if isinstance(value, str) else value, group(EndShape)
+    )
 
 
-EndText = Annotated[EndShape, BeforeValidator(_end)]
-
-
-class WireShape(Shape):
+@dataclass(frozen=True)
+class WireShape:
     """One of `wires:`, or a core of a cable."""
 
-    from_: LandingText = Field(None, alias="from")
-    to: LandingText = None
-    colour: ColourText = None
-    size: SizeText = None
-    length_mm: Length = Field(None, alias="length")
-    circuit: KnownText = None
-    ends: Annotated[list[EndText], Field(min_length=2, max_length=2)] | None = None
-    laid: Laid = "new"
-    was_at: PointText = Field(None, alias="was at")
-    drive: Literal["high side", "low side", "unknown"] | None = None
-    role: Literal["feed", "return", "signal", "earth"] | None = None
-    outside_mm: Length = Field(None, alias="outside")
-    insulation_c: quantity(Unit.CELSIUS) = Field(None, alias="insulation")  # type: ignore[valid-type]
-    remarks: str = ""
+    from_: Any = at_key("from", texts.landing)
+    to: Any = at_key("to", texts.landing)
+    colour: Any = at_key("colour", texts.colour)
+    size: Any = at_key("size", texts.size)
+    length_mm: float | None = at_key("length", texts.length)
+    circuit: str | None = at_key("circuit", texts.known)
+    ends: Any = at_key("ends", schema=lambda: two(_end()))
+    laid: Laid = at_key("laid", default="new")
+    was_at: Any = at_key("was at", texts.point)
+    drive: Literal["high side", "low side", "unknown"] | None = at_key("drive")
+    role: Literal["feed", "return", "signal", "earth"] | None = at_key("role")
+    outside_mm: float | None = at_key("outside", texts.length)
+    insulation_c: float | None = at_key("insulation", _warm)
+    remarks: str = at_key("remarks", default="")
 
 
 def _core(value: Any) -> Any:
@@ -157,102 +177,115 @@ def _core(value: Any) -> Any:
         if value.strip() != "spare":
             raise ValueError(f"expected `spare` or a group such as {{from: ..., to: ...}}, found {value!r}")
         return None
-    return value
+    return {} if value is None else value
 
 
-class CableShape(Shape):
+def _cores() -> CoreSchema:
+    core = core_schema.no_info_before_validator_function(_core, core_schema.nullable_schema(group(WireShape)))
+    return core_schema.dict_schema(core_schema.str_schema(), core)
+
+
+@dataclass(frozen=True)
+class CableShape:
     """One of `cables:`"""
 
-    cores: dict[str, Annotated[WireShape | None, BeforeValidator(_core)]]
-    outside_mm: Length = Field(None, alias="outside")
-    length_mm: Length = Field(None, alias="length")
-    size: SizeText = None
-    laid: Laid = "new"
-    circuit: KnownText = None
-    remarks: str = ""
+    cores: Mapping[str, WireShape | None] = at_key("cores", schema=_cores, required=True)
+    outside_mm: float | None = at_key("outside", texts.length)
+    length_mm: float | None = at_key("length", texts.length)
+    size: Any = at_key("size", texts.size)
+    laid: Laid = at_key("laid", default="new")
+    circuit: str | None = at_key("circuit", texts.known)
+    remarks: str = at_key("remarks", default="")
 
 
-class SpliceShape(Shape):
+@dataclass(frozen=True)
+class SpliceShape:
     """One of `splices:`"""
 
-    method: KnownText = None
-    barrel: Literal["red", "blue", "yellow", ""] = ""
-    holds_mm2: Area = Field(None, alias="holds")
-    cover: KnownText = None
-    place: str | None = None
-    colour_change: str = Field("", alias="colour change")
-    size_change: str = Field("", alias="size change")
-    remarks: str = ""
+    method: str | None = at_key("method", texts.known)
+    barrel: Literal["red", "blue", "yellow", ""] = at_key("barrel", default="")
+    holds_mm2: float | None = at_key("holds", texts.area)
+    cover: str | None = at_key("cover", texts.known)
+    place: str | None = at_key("place")
+    colour_change: str = at_key("colour change", default="")
+    size_change: str = at_key("size change", default="")
+    remarks: str = at_key("remarks", default="")
 
 
-class StubShape(Shape):
+@dataclass(frozen=True)
+class StubShape:
     """One of `stubs:`"""
 
-    colour: ColourText = None
-    size: SizeText = None
-    length_mm: Length = Field(None, alias="length")
-    wire: KnownText = Field(None, alias="from")
-    did: KnownText = None
-    capped: bool | None = None
-    joined_at: PointText = Field(None, alias="joined at")
-    remarks: str = ""
+    colour: Any = at_key("colour", texts.colour)
+    size: Any = at_key("size", texts.size)
+    length_mm: float | None = at_key("length", texts.length)
+    wire: str | None = at_key("from", texts.known)
+    did: str | None = at_key("did", texts.known)
+    capped: bool | None = at_key("capped")
+    joined_at: Any = at_key("joined at", texts.point)
+    remarks: str = at_key("remarks", default="")
 
 
-class CircuitShape(Shape):
+@dataclass(frozen=True)
+class CircuitShape:
     """One of `circuits:`"""
 
-    title: str = ""
-    does: str = ""
-    remarks: str = ""
-    photos: Words = ()
-    items: Words = ()
-    key: Annotated[str, Field(pattern=r"^[A-Z0-9]{3,12}$")] | None = None
+    title: str = at_key("title", default="")
+    does: str = at_key("does", default="")
+    remarks: str = at_key("remarks", default="")
+    photos: tuple[str, ...] = at_key("photos", default=())
+    items: tuple[str, ...] = at_key("items", default=())
+    key: str | None = at_key("key", schema=lambda: core_schema.str_schema(pattern=r"^[A-Z0-9]{3,12}$"))
 
 
-class LostFunctionShape(Shape):
+@dataclass(frozen=True)
+class LostFunctionShape:
     """One of `lost functions:`"""
 
-    module: str | None = None
-    replaced_by: Words = Field((), alias="replaced by")
-    waived: str | None = None
+    module: str | None = at_key("module")
+    replaced_by: tuple[str, ...] = at_key("replaced by", default=())
+    waived: str | None = at_key("waived")
 
 
-class OperationShape(Shape):
+@dataclass(frozen=True)
+class OperationShape:
     """One of `operation:`"""
 
-    when: dict[str, str]
-    live: Words = ()
-    dead: Words = ()
-    fails_safe: bool = Field(False, alias="fails safe")
+    when: Mapping[str, str] = at_key("when", required=True)
+    live: tuple[str, ...] = at_key("live", default=())
+    dead: tuple[str, ...] = at_key("dead", default=())
+    fails_safe: bool = at_key("fails safe", default=False)
 
 
-class ReadingShape(Shape):
+@dataclass(frozen=True)
+class ReadingShape:
     """One of `readings:`"""
 
-    on: DateText = None
-    between: Annotated[list[PointText], Field(min_length=2, max_length=2)]
-    when: dict[str, str] = {}
-    volts: quantity(Unit.VOLT, allow_zero=True, allow_negative=True) = None  # type: ignore[valid-type]
-    ohms: quantity(Unit.OHM, allow_zero=True) = None  # type: ignore[valid-type]
-    amps: quantity(Unit.AMP, allow_zero=True, allow_negative=True) = None  # type: ignore[valid-type]
-    continuity: bool | None = None
-    loaded_with: str | None = Field(None, alias="loaded with")
-    remarks: str = ""
+    on: str | None = at_key("on", texts.date)
+    between: Any = at_key("between", schema=lambda: two(of_texts(texts.point)), required=True)
+    when: Mapping[str, str] = at_key("when", default={})
+    volts: float | None = at_key("volts", texts.quantity(Unit.VOLT, allow_zero=True, allow_negative=True))
+    ohms: float | None = at_key("ohms", texts.quantity(Unit.OHM, allow_zero=True))
+    amps: float | None = at_key("amps", texts.quantity(Unit.AMP, allow_zero=True, allow_negative=True))
+    continuity: bool | None = at_key("continuity")
+    loaded_with: str | None = at_key("loaded with")
+    remarks: str = at_key("remarks", default="")
 
 
-class ItemShape(Shape):
-    """The keys that items of every kind have; the kind's own keys are in kind_shapes."""
+@dataclass(frozen=True)
+class ItemShape:
+    """The keys that items of every kind have; a kind's own keys are those of its dataclass in the model."""
 
-    is_: str = Field(alias="is")
-    place: str | None = None
-    title: str = ""
-    laid: Laid = "new"
-    takes: Annotated[int, Field(ge=1, le=50)] | None = None
-    left_open: Words = Field((), alias="unused")
-    remarks: str = ""
+    is_: str = at_key("is", required=True)
+    place: str | None = at_key("place")
+    title: str = at_key("title", default="")
+    laid: Laid = at_key("laid", default="new")
+    takes: int | None = at_key("takes", schema=lambda: core_schema.int_schema(ge=1, le=50))
+    left_open: tuple[str, ...] = at_key("unused", default=())
+    remarks: str = at_key("remarks", default="")
 
 
-MAPPED: dict[str, type[Shape]] = {
+MAPPED: dict[str, type[Any]] = {
     "places": PlaceShape,
     "plugs": PlugShape,
     "wires": WireShape,
@@ -262,5 +295,5 @@ MAPPED: dict[str, type[Shape]] = {
     "circuits": CircuitShape,
     "lost functions": LostFunctionShape,
 }
-LISTED: dict[str, type[Shape]] = {"runs": RunShape, "operation": OperationShape, "readings": ReadingShape}
+LISTED: dict[str, type[Any]] = {"runs": RunShape, "operation": OperationShape, "readings": ReadingShape}
 SECTIONS = ("format", "harness", "include", "items", *MAPPED, *LISTED)

@@ -2,97 +2,95 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Iterable
-from dataclasses import replace
-from functools import cache, partial
-from typing import Any, TypeVar, cast
+from functools import cache
+from typing import Any
 
-from pydantic import BaseModel
 from pydantic_core import SchemaValidator, ValidationError, core_schema
 
-from harnessdoc.model.kinds import Kind
+from harnessdoc.model.kinds import KINDS, Kind
 from harnessdoc.reading.document import key_node, locate
 from harnessdoc.reading.gather import Entry
-from harnessdoc.reading.kind_shapes import kind_keys, kind_validator
 from harnessdoc.reading.problems import Problem, meant
-from harnessdoc.reading.shapes import ItemShape
+from harnessdoc.reading.schema import REST, group, keyed, keys_at
+from harnessdoc.reading.shapes import GROUP, TEXT, FaceShape, ItemShape, WireShape
 
-S = TypeVar("S", bound=BaseModel)
+Path = tuple[int | str, ...]
+COMMON = tuple(name for _, name, _ in keyed(ItemShape))
 
 
 @cache
-def _named(shape: type[BaseModel]) -> SchemaValidator:
+def _section_of(shape: Any) -> SchemaValidator:
     """Validates a whole section, name to entity, in one call."""
-    shape.model_rebuild()
-    return SchemaValidator(core_schema.dict_schema(core_schema.str_schema(), shape.__pydantic_core_schema__))
+    return SchemaValidator(core_schema.dict_schema(core_schema.str_schema(), group(shape)))
 
 
-def validate_all(shape: type[S], entries: dict[str, Entry], problems: list[Problem]) -> dict[str, S]:
-    """The valid ones among the entries; the faults of the others go to `problems`, all of them."""
+@cache
+def _kind(kind: str) -> SchemaValidator:
+    """Validates an item's own keys into its kind."""
+    return SchemaValidator(group(KINDS[kind]))
+
+
+def validate_all(shape: Any, entries: dict[str, Entry], problems: list[Problem]) -> dict[str, Any]:
+    """The valid ones among the entries, as instances of the shape; all faults of the others go to `problems`."""
     values = {name: {} if entry.value is None else entry.value for name, entry in entries.items()}
+    validator: SchemaValidator = _section_of(shape)
     try:
-        return cast("dict[str, S]", _named(shape).validate_python(values))
+        found: dict[str, Any] = validator.validate_python(values)
     except ValidationError as error:
         bad = set()
         for fault in error.errors(include_url=False):
             name, *path = fault["loc"]
             bad.add(str(name))
-            problems.append(problem_of(entries[str(name)], tuple(path), fault, partial(keys_at, shape)))
-        good = {name: value for name, value in values.items() if name not in bad}
-        return cast("dict[str, S]", _named(shape).validate_python(good))
+            problems.append(_problem_of(entries[str(name)], tuple(path), fault, lambda at: _keys_of(shape, at)))
+        found = validator.validate_python({name: value for name, value in values.items() if name not in bad})
+    return found
 
 
 def validate_item(entry: Entry, kind: str, problems: list[Problem]) -> tuple[ItemShape, Kind] | None:
-    """An item's common keys and its kind's own; None if either has a fault."""
-    value = cast("dict[str, Any]", entry.value)
+    """An item's common keys and its kind's own; None if either has a fault. The entry's value is a group."""
+    value: Any = entry.value
     before = len(problems)
-    common = {key: part for key, part in value.items() if key in COMMON}
-    shape = validate_all(ItemShape, {entry.name: replace(entry, value=common)}, problems).get(entry.name)
-    own = {key: part for key, part in value.items() if key not in COMMON}
+    common = dataclasses.replace(entry, value={key: part for key, part in value.items() if key in COMMON})
+    shape = validate_all(ItemShape, {entry.name: common}, problems).get(entry.name)
     made: Any = None
     try:
-        made = kind_validator(kind).validate_python(own)
+        made = _kind(kind).validate_python({key: part for key, part in value.items() if key not in COMMON})
     except ValidationError as error:
-
-        def keys(path: Iterable[int | str]) -> list[str]:
-            inside = tuple(path)
-            return [*kind_keys(kind, inside), *(() if inside else COMMON)]
-
-        problems += [problem_of(entry, tuple(f["loc"]), f, keys) for f in error.errors(include_url=False)]
+        for fault in error.errors(include_url=False):
+            problems.append(_problem_of(entry, tuple(fault["loc"]), fault, lambda at: _item_keys(kind, at)))
     return (shape, made) if shape is not None and len(problems) == before else None
 
 
-COMMON = tuple(field.alias or name for name, field in ItemShape.model_fields.items())
+def _item_keys(kind: str, path: Path) -> list[str]:
+    return [*keys_at(KINDS[kind], path), *(() if path else COMMON)]
 
 
-def problem_of(
-    entry: Entry, path: tuple[int | str, ...], fault: Any, keys: Callable[[Iterable[int | str]], list[str]]
-) -> Problem:
+def _keys_of(shape: Any, path: Path) -> list[str]:
+    """Known keys at a path; faces and cores are groups that no annotation tells of."""
+    if "cores" in path and len(path) > 1:
+        return keys_at(WireShape, path[2:])
+    return keys_at(FaceShape) if path == ("face",) else keys_at(shape, path)
+
+
+def _problem_of(entry: Entry, path: Path, fault: Any, keys: Callable[[Path], list[str]]) -> Problem:
     """One fault in our own words, at its node."""
-    path = tuple(step for step in path if step != "*" and not (isinstance(step, str) and _machinery(step)))
+    path = tuple(step for step in path if step not in (REST, TEXT, GROUP))
     kind = fault["type"]
-    if kind in ("extra_forbidden", "unexpected_keyword_argument"):
+    if kind == "unexpected_keyword_argument":
         *parents, name = path
         parent, _ = locate(entry.node, tuple(parents))
         node = key_node(parent, str(name)) or parent
-        return entry.document.problem(
-            node,
-            f"{_trail(entry, parents)}{name!r} is no key here{meant(str(name), keys(parents))}",
-        )
+        hint = meant(str(name), keys(tuple(parents)))
+        return entry.document.problem(node, f"{_trail(entry, parents)}{_short(repr(name))} is no key here{hint}")
     if kind == "missing":
         *parents, name = path
         parent, _ = locate(entry.node, tuple(parents))
         node = parent if parents else entry.key
         return entry.document.problem(node, f"{_trail(entry, parents)}the key {name!r} is missing")
-    node, whole = locate(entry.node, path)
-    if not path:
-        node = entry.node
-    return entry.document.problem(node, f"{_trail(entry, path if whole or path else ())}{_words(fault)}")
-
-
-def _machinery(step: str) -> bool:
-    """Parts of a path that pydantic adds for unions and validators."""
-    return step == "str" or (step.endswith(("Shape", "]")) and ("[" in step or step[:1].isupper()))
+    node, _ = locate(entry.node, path)
+    return entry.document.problem(node, f"{_trail(entry, path)}{_words(fault)}")
 
 
 def _trail(entry: Entry, path: Iterable[int | str]) -> str:
@@ -138,29 +136,3 @@ def _words(fault: Any) -> str:
         "string_pattern_mismatch": "expected 3 to 12 capital letters and digits",
     }.get(kind, str(fault["msg"]).lower())
     return expected + shown
-
-
-def keys_at(shape: type[BaseModel], path: Iterable[int | str]) -> list[str]:
-    """The keys that a shape knows at a path inside it, as they are written in the file."""
-    current: Any = shape
-    for step in path:
-        if isinstance(step, int):
-            continue
-        model = _model_in(current)
-        if model is None:
-            return []
-        field = next((f for n, f in model.model_fields.items() if (f.alias or n) == step), None)
-        current = field.annotation if field else current
-    model = _model_in(current)
-    return [f.alias or n for n, f in model.model_fields.items()] if model else []
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    """The first model found in an annotation."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for part in getattr(annotation, "__args__", ()):
-        found = _model_in(part)
-        if found is not None:
-            return found
-    return None
