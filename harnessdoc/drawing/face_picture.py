@@ -13,6 +13,9 @@ from harnessdoc.sheet.page import BLACK, Page
 
 KEY_MM: Final = 2.4
 """How far the latch or index mark stands out of the outline."""
+STUB_GREY: Final = "#d4d4d4"
+EMPTY_DASH: Final = (0.9, 0.7)
+"""How a cavity with a stub, and one that is empty, are marked on every face."""
 _OUTLINE_MM: Final = 0.5
 _Place = Callable[[Page, str, str, float, float], None]
 

@@ -12,7 +12,7 @@ from harnessdoc.sheet.page import Page
 
 TEXT_MM: Final = 2.5
 STEP_MM: Final = TEXT_MM * lettering.LINE_SPACING
-PAD_MM: Final = 1.2
+PAD_MM: Final = 1.0
 SLEEVE_MM: Final = (8.0, 3.2)
 MOST_LINES: Final = 6  # own choice: a cell with more is shortened, so that no text takes a sheet
 _RULE_MM: Final = 0.18
@@ -59,7 +59,7 @@ class Grid:
         """Height of a row, mm."""
         return _height_mm(
             max(
-                len(cell.sleeves) or len(_wrapped(cell.text, column.width_mm, cell.bold))
+                len(_code_lines(cell.sleeves, column.width_mm)) or len(_wrapped(cell.text, column.width_mm, cell.bold))
                 for cell, column in zip(row, self.columns, strict=True)
             )
         )
@@ -111,11 +111,29 @@ def draw_sleeve(page: Page, x: float, y: float, colour: Colour | None, length_mm
 
 def _draw_sleeves(page: Page, x: float, y: float, width: float, colours: Sequence[Colour | None]) -> None:
     length, height = SLEEVE_MM
-    for index, colour in enumerate(colours):
+    for index, (banded, colour, text) in enumerate(_code_lines(colours, width)):
         base = y + PAD_MM + TEXT_MM + index * STEP_MM
-        draw_sleeve(page, x + PAD_MM + length / 2, base - TEXT_MM / 2, colour, length, height)
-        room = width - length - 3 * PAD_MM
-        page.text(x + 2 * PAD_MM + length, base, code_of(colour), TEXT_MM, box_mm=room)
+        if banded:
+            draw_sleeve(page, x + PAD_MM + length / 2, base - TEXT_MM / 2, colour, length, height)
+        page.text(x + 2 * PAD_MM + length, base, text, TEXT_MM)
+
+
+def _code_lines(colours: Sequence[Colour | None], width: float) -> list[tuple[bool, Colour | None, str]]:
+    """The lines of a colour cell: whether a band stands before it, its colour, the text.
+
+    A code too long for one line goes on under itself after a slash; it is never shortened.
+    """
+    room = width - SLEEVE_MM[0] - 3 * PAD_MM
+    lines: list[tuple[bool, Colour | None, str]] = []
+    for colour in colours:
+        banded, line = True, ""
+        for piece in code_of(colour).replace("/", "/ ").split(" "):
+            if line and lettering.text_width_mm(line + piece, TEXT_MM) > room:
+                lines.append((banded, colour, line))
+                banded, line = False, ""
+            line += piece
+        lines.append((banded, colour, line))
+    return lines
 
 
 def _height_mm(lines: int) -> float:

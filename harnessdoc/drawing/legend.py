@@ -7,7 +7,7 @@ from typing import Final
 
 from harnessdoc.drawing import symbols
 from harnessdoc.drawing.flow import Block, Part
-from harnessdoc.drawing.grid import PAD_MM, SLEEVE_MM, TEXT_MM, draw_sleeve
+from harnessdoc.drawing.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.drawing.wire_lists import WIDTH_MM, note_part, titled
 from harnessdoc.model.colours import COLOUR_WORDS, NOTATION_NOTE, Colour
 from harnessdoc.model.harness import Harness
@@ -68,9 +68,7 @@ def _notes(harness: Harness, routing: Routing) -> Iterator[str]:
     if harness.runs and routing.unrouted:
         yield (f"The way of {len(routing.unrouted)} of {len(harness.wires)} wires is not known: no bundle counts them.")
     if harness.plugs:
-        yield (
-            "A grey cavity holds a stub, a bar under its number marks it empty. Latch or index as drawn on the outline."
-        )
+        yield ("A grey cavity holds a stub, a dashed one is empty. The latch or index stands on the face's outline.")
     yield from _relay_notes(harness)
 
 
@@ -106,6 +104,8 @@ def _symbol_row(kinds: list[str]) -> Part:
                 symbols.splice_symbol(page, *middle)
             else:
                 symbols.draw_symbol(page, kind, *middle)
-            page.text(left + symbols.WIDTH_MM + 2, middle[1] + TEXT_MM / 2, kind, TEXT_MM)
+            words = shortened(kind, WIDTH_MM / _PER_ROW - symbols.WIDTH_MM - 3)
+            first = middle[1] + (TEXT_MM - STEP_MM * (len(words) - 1)) / 2
+            page.lines(left + symbols.WIDTH_MM + 2, first, words, TEXT_MM)
 
     return Part(symbols.HEIGHT_MM + 2, draw)

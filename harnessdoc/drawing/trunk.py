@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 from harnessdoc.drawing import marks
@@ -17,12 +18,13 @@ from harnessdoc.sheet import lettering
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
-PLATE_MM: Final = (46.0, 20.0)
-GAP_MM: Final = 38.0
-ROW_MM: Final = 37.0
+PLATE_MM: Final = (40.0, 20.0)
+GAP_MM: Final = 28.0
+ROW_MM: Final = 38.0
 COLUMN_MM: Final = PLATE_MM[0] + GAP_MM
-_LANE_MM: Final = 8.0
+_LANE_MM: Final = 7.0
 _BUNDLE_MM: Final = (2.2, 1.5)  # outer and inner width of a bundle's double line
+_DIMENSION_MM: Final = 5.5  # from the bundle to its dimension line
 _PLATE_LINE_MM: Final = 0.5
 _COVER_TICKS: Final = (("tape", (0.2, 0.7)), ("", (0.3, 1.7)))  # dashes across the bundle; the last for all else
 
@@ -106,7 +108,7 @@ class TrunkDrawing:
             if link.run is None:
                 _draw_plain(page, points)
                 _above(page, gap, (_counted(link.wires, "wire"), "way not stated"))
-                marks.dimension(page, gap.x, gap.right, y + 7, "length unknown")
+                marks.dimension(page, gap.x, gap.right, y + _DIMENSION_MM, "length unknown")
             else:
                 self._draw_run(page, points, gap, link.run)
 
@@ -116,9 +118,9 @@ class TrunkDrawing:
         wires = len(self._routing.in_run[index])
         _above(page, gap, (*bundle_lines(bundle, wires), run.cover or "covering not stated"))
         length = format_length(run.length_mm) if run.length_mm is not None else "length unknown"
-        marks.dimension(page, gap.x, gap.right, gap.y + 7, length)
-        below = shortened(surroundings(run), GAP_MM - 2, most=2)
-        page.lines(gap.x + GAP_MM / 2, gap.y + 11, below, TEXT_MM, anchor="middle")
+        marks.dimension(page, gap.x, gap.right, gap.y + _DIMENSION_MM, length)
+        below = shortened(surroundings(run), GAP_MM - 2, most=3)
+        page.lines(gap.x + GAP_MM / 2, gap.y + _DIMENSION_MM + 4, below, TEXT_MM, anchor="middle")
 
     # --- stations
 
@@ -133,9 +135,9 @@ class TrunkDrawing:
                 stroke_mm=0.35 if stop.echo else _PLATE_LINE_MM,
                 dash=(2.0, 1.0) if stop.echo else (),
             )
-            marks.balloon(page, plate.x + 5, plate.y + 5, station.number, filled=not stop.echo)
+            marks.balloon(page, plate.x + 4.6, plate.y + 5, station.number, filled=not stop.echo)
             y = _draw_name(page, plate, station.name)
-            lines = self._remarks(spot, stop)
+            lines = [line for text in self._remarks(spot, stop) for line in shortened(text, plate.width - 5, most=2)]
             room = int((plate.bottom - 1.2 - y) // STEP_MM) + 1
             if not stop.echo:
                 listed = shortened(" ".join(station.owners), plate.width - 5, most=max(1, room - len(lines)))
@@ -144,17 +146,17 @@ class TrunkDrawing:
 
     def _remarks(self, spot: Spot, stop: Stop) -> list[str]:
         if stop.echo and not _is_root(spot.piece, stop):
-            return ["the loop closes here;", "drawn " + self._where(spot, [self._full[stop.station]])]
+            return ["The loop closes here.", self._where(spot, [self._full[stop.station]])]
         if stop.echo:
-            return ["goes on from", "where it is drawn " + self._where(spot, [self._full[stop.station]])]
+            return ["Goes on from there:", self._where(spot, [self._full[stop.station]])]
         if stop.more:
             sheets = self._goes_on.get(stop.station, [])
-            return [f"{_counted(stop.more, 'more run')} {self._where(spot, sheets)}"]
+            return [f"{_counted(stop.more, 'more run')}: {self._where(spot, sheets)}"]
         return []
 
     def _where(self, spot: Spot, sheets: list[int]) -> str:
         others = sorted({sheet for sheet in sheets if sheet != spot.sheet})
-        return "on sheet " + ", ".join(str(sheet + 1) for sheet in others) if others else "on this sheet"
+        return "sheet " + ", ".join(str(sheet + 1) for sheet in others) if others else "this sheet"
 
 
 def bundle_lines(bundle: Bundle, wires: int) -> list[str]:
@@ -162,11 +164,11 @@ def bundle_lines(bundle: Bundle, wires: int) -> list[str]:
     if not bundle.members:
         return ["no wire known here"]
     if bundle.diameter_mm is None:
-        return [f"Ø unknown, {_counted(wires, 'wire')}"]
-    size = f"{bundle.diameter_mm:.1f} mm, {_counted(wires, 'wire')}"
+        return ["Ø unknown", _counted(wires, "wire")]
+    size = f"{bundle.diameter_mm:.1f} mm"
     if bundle.verified:
-        return [f"Ø {size}"]
-    return [f"Ø > {size}", f"not verified: {len(bundle.unknown)} unknown"]
+        return [f"Ø {size}", _counted(wires, "wire")]
+    return [f"Ø > {size}", "not verified", _counted(wires, "wire")]
 
 
 def surroundings(run: Run) -> str:
@@ -191,7 +193,7 @@ def _counted(count: int, noun: str) -> str:
 
 
 def _above(page: Page, gap: Rect, texts: Sequence[str]) -> None:
-    lines = [line for text in texts for line in shortened(text, gap.width - 2, most=2)][:4]
+    lines = [line for text in texts for line in shortened(text, gap.width - 2, most=2)][:5]
     y = gap.y - 2.6 - STEP_MM * (len(lines) - 1)
     page.lines(gap.x + gap.width / 2, y, lines, TEXT_MM, anchor="middle")
 
@@ -206,12 +208,13 @@ def _draw_bundle(page: Page, points: Sequence[tuple[float, float]], cover: str |
     page.polyline(points, stroke=WHITE, stroke_mm=_BUNDLE_MM[1], join="round")
     if cover:
         ticks = next(dash for word, dash in _COVER_TICKS if word in cover.lower())
-        page.polyline(points, stroke=BLACK, stroke_mm=_BUNDLE_MM[1], dash=ticks)
+        for leg in pairwise(points):  # each by itself: a dash round a corner would be a blot
+            page.polyline(leg, stroke=BLACK, stroke_mm=_BUNDLE_MM[1], dash=ticks)
 
 
 def _draw_name(page: Page, plate: Rect, name: str) -> float:
     """Write the name beside the balloon, large where it fits; return the next base line."""
-    x, room = plate.x + 10, plate.width - 11.5
+    x, room = plate.x + 9.2, plate.width - 10.2
     if lettering.text_width_mm(name, 3.5, True) <= room:
         page.text(x, plate.y + 6.75, name, 3.5, bold=True)
         return plate.y + 12.2

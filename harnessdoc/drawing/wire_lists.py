@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from harnessdoc.drawing import marks, symbols
-from harnessdoc.drawing.face_picture import KEY_MM, Picture, smallest_pitch_mm
+from harnessdoc.drawing.face_picture import EMPTY_DASH, KEY_MM, STUB_GREY, Picture, smallest_pitch_mm
 from harnessdoc.drawing.flow import Block, Part
 from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, Cell, Column, Grid, Row, shortened
 from harnessdoc.drawing.stations import EndRow, Plan, Station
@@ -18,16 +18,15 @@ from harnessdoc.sheet.page import Page
 
 WIDTH_MM: Final = 123.0
 UNKNOWN: Final = "?"
-STUB_GREY: Final = "#d4d4d4"
 WIRE_GRID: Final = Grid(
     (
-        Column("wire", 20.0),
+        Column("wire", 21.0),
         Column("colour", 26.0),
-        Column("size", 17.2),
-        Column("from", 19.0),
-        Column("to", 19.0),
-        Column("at", 7.6),
-        Column("length", 14.2),
+        Column("size", 18.5),
+        Column("from", 17.0),
+        Column("to", 17.0),
+        Column("at", 7.0),
+        Column("length", 16.5),
     )
 )
 _HEAD_MM: Final = 10.0
@@ -138,7 +137,7 @@ def _small_picture(plug: Plug) -> Picture | None:
 
 
 class _SmallCavity:
-    """Draws one cavity: its number, grey where a stub is left in it, barred where it is empty."""
+    """Draws one cavity: its number, grey where a stub is left in it, dashed where it is empty."""
 
     def __init__(self, harness: Harness, plug: Plug, across: float) -> None:
         self._stubs = {point.terminal for point in harness.stubs if point.owner == plug.name}
@@ -148,13 +147,12 @@ class _SmallCavity:
     def __call__(self, page: Page, name: str, shape: str, x: float, y: float) -> None:
         half = self._half
         fill = STUB_GREY if name in self._stubs else "none"
+        dash = EMPTY_DASH if name in self._empty else ()
         if shape == "round":
-            page.circle(x, y, half, fill=fill, stroke_mm=0.25)
+            page.circle(x, y, half, fill=fill, stroke_mm=0.25, dash=dash)
         else:
-            page.rect(x - half, y - half, 2 * half, 2 * half, radius=0.6, fill=fill, stroke_mm=0.25)
+            page.rect(x - half, y - half, 2 * half, 2 * half, radius=0.6, fill=fill, stroke_mm=0.25, dash=dash)
         page.text(x, y + TEXT_MM / 2, name, TEXT_MM, anchor="middle")
-        if name in self._empty:
-            page.line(x - half * 0.6, y + half * 0.72, x + half * 0.6, y + half * 0.72, stroke_mm=0.5)
 
 
 def _small_cavity(harness: Harness, plug: Plug, picture: Picture) -> _SmallCavity:

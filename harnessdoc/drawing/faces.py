@@ -1,0 +1,117 @@
+"""Pin-out sheets: a plug's face as it is looked at, each cavity with its colours, and what is known of it beside.
+
+Draws what `pins` gathers; gives no verdict.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from harnessdoc.drawing import cautions
+from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
+from harnessdoc.drawing.face_sheet import WIDTH_MM, FaceSheet, TableRow, draw_sheets
+from harnessdoc.drawing.grid import TEXT_MM, Cell, Column, Grid, Row, code_of
+from harnessdoc.drawing.pins import EMPTY, STUB, UNKNOWN, Pin, pins
+from harnessdoc.model.colours import Colour
+from harnessdoc.model.harness import Harness
+from harnessdoc.sheet.page import Page
+
+KIND: Final = "pin-out sheet"
+GRID: Final = Grid(
+    (
+        Column("cavity", 14.0),
+        Column("wire", 20.0),
+        Column("colour", 26.0),
+        Column("size", 18.5),
+        Column("function", 32.5),
+        Column("goes to", 27.0),
+        Column("stub", 21.5),
+        Column("state", 16.5),
+    )
+)
+_FOOT_MM: Final = 12.0
+_SAMPLES: Final = (
+    ("live wire", False, False, (Colour("RD", ("BK",)),)),
+    ("stub left in it", True, False, (Colour("RD"),)),
+    ("empty", False, True, ()),
+    ("nobody knows yet", False, False, (None,)),
+)
+
+
+def face_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:
+    """Return a plug's pin-out sheets, A4 upright (A3 for a face too large). Raises KeyError for no such plug."""
+    plug = harness.plugs[plug_name]
+    found = pins(harness, plug)
+    by_name = {pin.cavity: pin for pin in found}
+
+    def cavity(page: Page, name: str, shape: str, x: float, y: float, style: CavityStyle) -> None:
+        pin = by_name[name]
+        draw_cavity(
+            page,
+            x,
+            y,
+            name,
+            shape,
+            style,
+            colours=_shown_colours(pin),
+            stub=pin.state == STUB,
+            empty=pin.state == EMPTY,
+            code=_code(pin),
+        )
+
+    wanted = FaceSheet(
+        harness,
+        plug,
+        KIND,
+        cautions.FACE,
+        [_code(pin) for pin in found],
+        cavity,
+        TableRow(_FOOT_MM, _draw_key),
+        TableRow(GRID.head_mm, lambda page, x, y: _drawn(GRID.draw_head(page, x, y))),
+        [_row(_cells(pin)) for pin in found],
+        mark,
+    )
+    return draw_sheets(wanted)
+
+
+def _shown_colours(pin: Pin) -> tuple[Colour | None, ...]:
+    return pin.colours or ((None,) if pin.state not in (EMPTY,) else ())
+
+
+def _code(pin: Pin) -> str:
+    """What is written under a cavity: one code, two joined by +, or how many wires there are."""
+    if not pin.colours:
+        return "" if pin.state == EMPTY else "?"
+    codes = [code_of(colour) if colour else "?" for colour in pin.colours]
+    return codes[0] if len(codes) == 1 else f"{len(codes)} wires"
+
+
+def _cells(pin: Pin) -> Row:
+    nothing = "–" if pin.state == EMPTY else UNKNOWN
+    return (
+        Cell(pin.cavity, bold=True),
+        Cell("\n".join(pin.wires) or nothing),
+        Cell(sleeves=pin.colours) if pin.colours else Cell(nothing),
+        Cell("\n".join(pin.sizes) or nothing),
+        Cell(pin.function or nothing),
+        Cell("\n".join(pin.goes_to) or ("–" if pin.state in (STUB, EMPTY) else UNKNOWN)),
+        Cell(pin.stub or "–"),
+        Cell(pin.state, bold=pin.state == STUB),
+    )
+
+
+def _row(cells: Row) -> TableRow:
+    return TableRow(GRID.row_mm(cells), lambda page, x, y: _drawn(GRID.draw_row(page, x, y, cells)))
+
+
+def _draw_key(page: Page, x: float, y: float) -> None:
+    """What the cavities' marks mean."""
+    style = CavityStyle(8.0, 2.5, False)
+    for index, (words, stub, empty, colours) in enumerate(_SAMPLES):
+        left = x + index * WIDTH_MM / len(_SAMPLES)
+        draw_cavity(page, left + 4.5, y + 5, "8", "round", style, colours=colours, stub=stub, empty=empty)
+        page.text(left + 10.5, y + 5 + TEXT_MM / 2, words, TEXT_MM)
+
+
+def _drawn(_: float) -> None:
+    """Drop the y that a drawing function returns."""

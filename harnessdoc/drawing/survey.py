@@ -1,0 +1,87 @@
+"""Survey sheets: the pin-out sheet before the cut, blank, with boxes to tick and columns for what the meter says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+from harnessdoc.drawing import cautions
+from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
+from harnessdoc.drawing.face_sheet import FaceSheet, TableRow, draw_sheets
+from harnessdoc.drawing.grid import TEXT_MM, Column, Grid
+from harnessdoc.model.harness import Harness
+from harnessdoc.sheet.page import Page
+
+KIND: Final = "survey sheet"
+ROW_MM: Final = 8.5  # own choice: room to write by hand
+GRID: Final = Grid(
+    (
+        Column("cavity", 14.0),
+        Column("wire in it", 13.0),
+        Column("colour: base, tracer", 26.0),
+        Column("size", 14.0),
+        Column("volts, key off, under load", 18.0),
+        Column("volts, key on, under load", 18.0),
+        Column("ohms to ground, no supply", 19.0),
+        Column("drives: +, –, sensor", 16.0),
+        Column("stub, mm", 13.0),
+        Column("photo taken", 12.5),
+        Column("label fixed", 12.5),
+    )
+)
+_TICKED: Final = (1, 9, 10)  # columns with a box to tick
+_BOX_MM: Final = 3.5
+_FOOT_MM: Final = 13.0
+_BLANKS: Final = (("Date", 32.0), ("By", 40.0), ("Meter", 46.0), ("Loaded with", 58.0))
+
+
+def survey_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:
+    """Return a plug's blank survey sheets, A4 upright. Raises KeyError for no such plug."""
+    plug = harness.plugs[plug_name]
+
+    def cavity(page: Page, name: str, shape: str, x: float, y: float, style: CavityStyle) -> None:
+        draw_cavity(page, x, y, name, shape, style)
+
+    wanted = FaceSheet(
+        harness,
+        plug,
+        KIND,
+        cautions.SURVEY,
+        [],
+        cavity,
+        TableRow(_FOOT_MM, _draw_blanks),
+        TableRow(GRID.head_mm, _draw_head),
+        [TableRow(ROW_MM, _row(name)) for name in plug.terminals],
+        mark,
+    )
+    return draw_sheets(wanted)
+
+
+def _draw_blanks(page: Page, x: float, y: float) -> None:
+    """Lines for who measured when with what."""
+    for label, width in _BLANKS:
+        written = page.text(x, y + 8, label, TEXT_MM)
+        page.line(x + written + 1.5, y + 8.5, x + width - 3, y + 8.5, stroke_mm=0.25)
+        x += width
+
+
+def _draw_head(page: Page, x: float, y: float) -> None:
+    page.line(x, y, x + GRID.width_mm, y, stroke_mm=0.5)
+    bottom = GRID.draw_head(page, x, y)
+    GRID.draw_sides(page, x, y, bottom, inner=True)
+
+
+def _row(name: str) -> Callable[[Page, float, float], None]:
+    def draw(page: Page, x: float, y: float) -> None:
+        middle = y + ROW_MM / 2
+        page.text(x + 1.5, middle + TEXT_MM / 2, name, TEXT_MM, bold=True, box_mm=GRID.columns[0].width_mm - 2.5)
+        left = x
+        for index, column in enumerate(GRID.columns):
+            if index in _TICKED:
+                box = left + (column.width_mm - _BOX_MM) / 2
+                page.rect(box, middle - _BOX_MM / 2, _BOX_MM, _BOX_MM, stroke_mm=0.35)
+            left += column.width_mm
+        page.line(x, y + ROW_MM, x + GRID.width_mm, y + ROW_MM, stroke_mm=0.18)
+        GRID.draw_sides(page, x, y, y + ROW_MM, inner=True)
+
+    return draw
