@@ -121,34 +121,12 @@ def label_files(job: Job) -> Files:
 
 def record_files(job: Job) -> Files:
     """The record book under records/."""
-    from harnessdoc.records import record_book
+    from harnessdoc.records import read_photos, record_book
 
     report = job.report
-    photos = _photos(job)
+    photos = read_photos(job.harness, job.folder)
     book = record_book(job.harness, report.findings, report.questions, job.mark, photos)
     return {f"records/{path}": content for path, content in book.items()}
-
-
-PHOTO_LIMIT = 20 * 1024 * 1024
-
-
-def _photos(job: Job) -> dict[str, bytes]:
-    """Photos that lie in the harness's folder; what is missing, elsewhere or too large is noted, not read."""
-    found: dict[str, bytes] = {}
-    home = job.folder.resolve()
-    for circuit in job.harness.circuits.values():
-        for name in circuit.photos:
-            try:
-                path = (home / name).resolve()
-                if not path.is_relative_to(home) or path.suffix.lower() not in (".jpg", ".jpeg", ".png"):
-                    job.notes.append(f"photo {name!r} of {circuit.name} is not a JPEG or PNG in the harness's folder")
-                elif path.stat().st_size > PHOTO_LIMIT:
-                    job.notes.append(f"photo {name!r} of {circuit.name} is over 20 MiB and left out")
-                else:
-                    found[name] = path.read_bytes()
-            except (OSError, ValueError):
-                job.notes.append(f"photo {name!r} of {circuit.name} can't be read")
-    return found
 
 
 def _svgs(pages: Sequence[Page], stem: str) -> Files:

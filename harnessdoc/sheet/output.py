@@ -50,22 +50,14 @@ def pdf_bytes(pages: Sequence[Page], title: str = "") -> bytes:
 
 
 def png_bytes(page: Page, dpi: float) -> bytes:
-    """Return the page as a PNG on white, `dpi` pixels to the inch (size rounded to whole pixels)."""
-    import cairocffi as cairo
+    """Return the page's SVG as a PNG on white, `dpi` pixels to the inch (size rounded to whole pixels)."""
+    import cairosvg
 
-    from harnessdoc.sheet.painting import paint
+    from harnessdoc.sheet.typeface import load_into_cairo
 
-    per_mm = dpi / MM_PER_INCH
-    width, height = (max(1, round(length * per_mm)) for length in (page.width_mm, page.height_mm))
-    surface = cairo.ImageSurface(cairo.FORMAT_RGB24, width, height)
-    context = cairo.Context(surface)
-    context.set_source_rgb(1, 1, 1)
-    context.paint()
-    paint(page, surface, per_mm)
-    out = BytesIO()
-    surface.write_to_png(out)
-    surface.finish()
-    return out.getvalue()
+    load_into_cairo()
+    png: bytes = cairosvg.svg2png(write_svg(page, carry_font=False).encode(), dpi=dpi, background_color="white")
+    return png
 
 
 def merge_pdf(parts: Sequence[tuple[str, bytes]], title: str = "") -> bytes:

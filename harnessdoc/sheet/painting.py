@@ -1,4 +1,4 @@
-"""A page painted by cairo, straight from its marks: the way to PDF and PNG.
+"""A page painted by cairo, straight from its marks: the way to PDF.
 
 cairocffi is used directly (cairosvg stands on it): parsing our own SVG again costs more than drawing, and
 here text stays whole strings with the font's own advances, so PDF text can be searched. Knows marks only.
@@ -22,19 +22,14 @@ _CAPS = {"butt": cairo.LINE_CAP_BUTT, "round": cairo.LINE_CAP_ROUND, "square": c
 _JOINS = {"miter": cairo.LINE_JOIN_MITER, "round": cairo.LINE_JOIN_ROUND, "bevel": cairo.LINE_JOIN_BEVEL}
 
 
-def paint(page: Page, surface: Any, units_per_mm: float) -> None:
-    """Paint a page on a cairo surface with square units (PNG)."""
-    _painter(page, surface, units_per_mm, for_pdf=False).marks(page.marks)
-
-
 def paint_pdf(page: Page, surface: Any, points_per_mm: float) -> bytes:
     """Paint a page on a cairo PDF surface, links too. Returns what is to be stamped on it (`stamping`)."""
-    painter = _painter(page, surface, points_per_mm, for_pdf=True)
+    painter = _painter(page, surface, points_per_mm)
     painter.marks(page.marks)
     return b"".join(stamp(modules, matrix, page.height_mm * points_per_mm) for modules, matrix in painter.to_stamp)
 
 
-def _painter(page: Page, surface: Any, units_per_mm: float, for_pdf: bool) -> _Painter:
+def _painter(page: Page, surface: Any, units_per_mm: float) -> _Painter:
     typeface.load_into_cairo()
     context = cairo.Context(surface)
     context.scale(units_per_mm, units_per_mm)
@@ -43,16 +38,15 @@ def _painter(page: Page, surface: Any, units_per_mm: float, for_pdf: bool) -> _P
     options.set_hint_style(cairo.HINT_STYLE_NONE)
     options.set_hint_metrics(cairo.HINT_METRICS_OFF)
     context.set_font_options(options)
-    return _Painter(context, page, for_pdf)
+    return _Painter(context, page)
 
 
 class _Painter:
     """Paints marks into one context."""
 
-    def __init__(self, context: Any, page: Page, for_pdf: bool) -> None:
+    def __init__(self, context: Any, page: Page) -> None:
         self.context = context
         self.page = page
-        self.for_pdf = for_pdf
         self.clips = 0
         self.to_stamp: list[tuple[Modules, Matrix]] = []
 
@@ -94,7 +88,7 @@ class _Painter:
             context.rectangle(*group.clip)
             context.clip()
             self.clips += 1
-        outside = self.for_pdf and group.href.startswith(("http://", "https://"))
+        outside = group.href.startswith(("http://", "https://"))
         if outside:
             address = group.href.replace("'", "%27").encode("ascii", "xmlcharrefreplace").decode()
             context.tag_begin("Link", f"uri='{address}'")
@@ -179,7 +173,7 @@ class _Painter:
     def _modules(self, mark: Modules) -> None:
         """Fill all runs as one path: one fill leaves no seams between runs, whatever the renderer."""
         context, module_mm = self.context, mark.module_mm
-        if self.for_pdf and not self.clips:
+        if not self.clips:
             self.to_stamp.append((mark, context.get_matrix().as_tuple()))
             return
         self._colour(mark.fill)

@@ -11,7 +11,11 @@ Trips:
     splices: {J1: {}}
 
 Passes:
-    items: {G1: {is: battery}, F1: {is: fuse, rating: 30 A}, F2: {is: fuse, rating: 10 A}, S1: {is: switch, contacts: {1-2: on}}}
+    items:
+      G1: {is: battery}
+      F1: {is: fuse, rating: 30 A}
+      F2: {is: fuse, rating: 10 A}
+      S1: {is: switch, contacts: {1-2: on}}
     wires:
       W1: {from: F1:2, to: F2:1, size: 6 mm2}
       W2: {from: F2:2, to: S1:1, size: 1 mm2}

@@ -36,7 +36,7 @@ class Load(Kind):
         return self.named[1:2] if self.cased else ()
 
     def marked(self) -> str:
-        draw = next(
+        return next(
             (
                 shown(value, unit)
                 for value, unit in ((self.amps, Unit.AMP), (self.watts, Unit.WATT), (self.ohms, Unit.OHM))
@@ -44,7 +44,6 @@ class Load(Kind):
             ),
             "",
         )
-        return draw
 
 
 @dataclass(frozen=True)
