@@ -5,12 +5,13 @@ YAML 1.1 turns `NO`, `on`, `08` or `87:30` into booleans and numbers; here nothi
 
 from __future__ import annotations
 
+import codecs
 import gc
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any, cast
 
@@ -22,6 +23,7 @@ from harnessdoc.reading.problems import Problem, ReadingError
 
 MAX_BYTES = 10 * 1024 * 1024
 MAX_DEPTH = 40
+_ALIAS_DEPTH = 100
 ALIAS_GROWTH = 100_000
 """How many nodes aliases may add when they are written out."""
 
@@ -41,7 +43,7 @@ class Document:
     @cached_property
     def lines(self) -> list[str]:
         """The file's lines, for messages."""
-        return self.text.split("\n")
+        return _lines(self.text)
 
     def mark(self, node: Node) -> Mark:
         """Where a node begins."""
@@ -68,14 +70,15 @@ def collector_off() -> Iterator[None]:
 def load(path: Path, shown: str) -> Document:
     """Read and compose one file. Raises ReadingError with one clear line for whatever is wrong with it."""
     text = _text(path, shown)
-    _refuse_depth(text, shown)
     try:
         root = yaml.compose(text, Loader=_LOADER)
+    except RecursionError:
+        raise ReadingError([Problem(Mark(shown, 1, 1), _TOO_DEEP)]) from None
     except yaml.MarkedYAMLError as error:
         raise ReadingError([_yaml_problem(error, text, shown)]) from None
     except yaml.YAMLError as error:
         raise ReadingError([_reader_problem(error, text, shown)]) from None
-    if root is None:
+    if root is None or (isinstance(root, ScalarNode) and not root.value):
         raise ReadingError([Problem(Mark(shown, 1, 1), "the file is empty; `harnessdoc new` writes a starter file")])
     if not isinstance(root, MappingNode):
         what = "a list" if isinstance(root, SequenceNode) else "a single text"
@@ -90,6 +93,8 @@ def load(path: Path, shown: str) -> Document:
     document = Document(shown, text, root)
     if "*" in text and "&" in text:
         _refuse_explosion(document)
+    if _TAG.search(text):
+        _refuse_tags(document)
     return document
 
 
@@ -102,32 +107,30 @@ def _text(path: Path, shown: str) -> str:
         raise ReadingError([Problem(start, f"can't be read: {error.strerror or error}")]) from None
     if len(raw) > MAX_BYTES:
         raise ReadingError([Problem(start, "is over 10 MiB; split it with include:")])
+    raw = raw.removeprefix(codecs.BOM_UTF8)
     try:
-        return raw.decode("utf-8-sig")
+        return raw.decode()
     except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        column = error.start - raw.rfind(b"\n", 0, error.start)
+        line, column = _place(raw[: error.start].decode())
         text = f"is not UTF-8: byte 0x{raw[error.start]:02x}; save the file as UTF-8"
         raise ReadingError([Problem(Mark(shown, line, column), text)]) from None
 
 
-def _refuse_depth(text: str, shown: str) -> None:
-    """Refuse nesting that no harness has before a parser recurses into it."""
-    depth = 0
-    for bracket in _BRACKETS.finditer(text):
-        depth = depth + 1 if bracket[0] in "[{" else max(0, depth - 1)
-        if depth > 20 * MAX_DEPTH:
-            at = bracket.start()
-            raise ReadingError(
-                [Problem(Mark(shown, text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)), _TOO_DEEP)]
-            )
-    for number, line in enumerate(text.split("\n"), 1):
-        bare = line.lstrip(" ")
-        if bare and len(line) - len(bare) + line.count("- ") > 50 * MAX_DEPTH:
-            raise ReadingError([Problem(Mark(shown, number, 1), _TOO_DEEP)])
+def _lines(text: str) -> list[str]:
+    """Lines as YAML's marks count them: U+0085, U+2028 and U+2029 end one too."""
+    return _BREAK.split(text)
 
 
-_BRACKETS = re.compile(r"[\[\]{}]")
+def _place(before: str) -> tuple[int, int]:
+    """Line and column, from 1, of what follows a text."""
+    lines = _lines(before)
+    return len(lines), len(lines[-1]) + 1
+
+
+_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What YAML 1.1 (5.1) does not allow in a file."""
+_TAG = re.compile(r"(?:^|[\s\[{,])!", re.MULTILINE)
 _TOO_DEEP = f"is nested deeper than {MAX_DEPTH} levels"
 _HINTS = {
     "found character '\\t' that cannot start any token": "a tab; YAML is indented with spaces",
@@ -139,6 +142,7 @@ _HINTS = {
     "did not find expected ',' or '}'": "a group in { } is not closed, or a comma is missing",
     "found unexpected end of stream": "the file ends inside a text in quotes",
     "found undefined alias": "an alias (*name) without its anchor (&name)",
+    "exceeded maximum nesting depth": f"nested deeper than {MAX_DEPTH} levels",
     "but found another document": "a second document (---) in the file; one file is one document",
 }
 
@@ -146,7 +150,7 @@ _HINTS = {
 def _yaml_problem(error: yaml.MarkedYAMLError, text: str, shown: str) -> Problem:
     at = error.problem_mark or error.context_mark
     line, column = (at.line + 1, at.column + 1) if at else (1, 1)
-    lines = text.split("\n")
+    lines = _lines(text)
     line = min(line, len(lines))
     found = error.problem or str(error)
     written = lines[line - 1]
@@ -157,14 +161,11 @@ def _yaml_problem(error: yaml.MarkedYAMLError, text: str, shown: str) -> Problem
 
 
 def _reader_problem(error: yaml.YAMLError, text: str, shown: str) -> Problem:
-    position = int(getattr(error, "position", 0) or 0)
-    bad = next((at for at, c in enumerate(text) if ord(c) < 32 and c not in "\n\r\t"), position)
-    line = text.count("\n", 0, bad) + 1
-    column = bad - text.rfind("\n", 0, bad)
-    character = f"U+{ord(text[bad]):04X}" if bad < len(text) else "an unknown one"
-    return Problem(
-        Mark(shown, line, max(1, column)), f"holds a control character ({character}) that YAML does not allow"
-    )
+    bad = _UNPRINTABLE.search(text)
+    if bad is None:
+        return Problem(Mark(shown, 1, 1), f"not valid YAML: {getattr(error, 'reason', error)}")
+    found = f"U+{ord(bad[0]):04X}"
+    return Problem(Mark(shown, *_place(text[: bad.start()])), f"holds a character ({found}) that YAML does not allow")
 
 
 def _refuse_explosion(document: Document) -> None:
@@ -177,6 +178,8 @@ def _refuse_explosion(document: Document) -> None:
         key = id(node)
         if key in above:
             raise ReadingError([document.problem(node, "an anchor that holds itself")])
+        if len(above) > _ALIAS_DEPTH:
+            raise ReadingError([document.problem(node, _TOO_DEEP)])
         if key not in sizes:
             own += 1
             below = above | {key}
@@ -187,6 +190,33 @@ def _refuse_explosion(document: Document) -> None:
 
     if size(document.root, frozenset()) > own + ALIAS_GROWTH:
         raise ReadingError([document.problem(document.root, "its anchors (&name, *name) multiply beyond measure")])
+
+
+def _refuse_tags(document: Document) -> None:
+    """Tags (`!name`) are refused: all text stays text, and a file is named under `include:`."""
+    found: list[Problem] = []
+    seen: set[int] = set()
+    todo: list[Node] = [document.root]
+    while todo:
+        node = todo.pop()
+        if id(node) in seen:
+            continue
+        seen.add(id(node))
+        if node.tag not in _PLAIN_TAGS:
+            tag = node.tag.replace("tag:yaml.org,2002:", "!!")
+            found.append(document.problem(node, f"{tag!r} is a tag, and tags mean nothing here; leave it out"))
+        if isinstance(node, MappingNode):
+            todo += [part for pair in node.value for part in pair]
+        elif isinstance(node, SequenceNode):
+            todo += node.value
+    if found:
+        raise ReadingError(found)
+
+
+_PLAIN_TAGS = frozenset(
+    f"tag:yaml.org,2002:{name}"
+    for name in ("str", "int", "float", "bool", "null", "timestamp", "value", "merge", "seq", "map")
+)
 
 
 def to_plain(document: Document, node: Node, problems: list[Problem], depth: int = 0) -> Plain:
@@ -200,9 +230,9 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
         return None
     if kind is SequenceNode:
         return [to_plain(document, part, problems, depth + 1) for part in node.value]
-    pairs = node.value
     out: dict[str, Plain] = {}
-    for key, value_node in pairs:
+    stated: dict[str, Node] = {}
+    for key, value_node in node.value:
         if key.__class__ is not ScalarNode:
             problems.append(document.problem(key, "a key must be a plain text"))
             continue
@@ -210,8 +240,10 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
         if name == "<<" and key.style is None:
             _merge(document, value_node, out, problems, depth)
             continue
-        if name in out and not _only_merged(pairs, name):
-            problems.append(document.problem(key, f"{name!r} stands twice; the first is on line {_first(pairs, name)}"))
+        first = stated.setdefault(name, key)
+        if first is not key:
+            line = first.start_mark.line + 1
+            problems.append(document.problem(key, f"{name!r} stands twice; the first is on line {line}"))
             continue
         out[name] = to_plain(document, value_node, problems, depth + 1)
     return out
@@ -228,20 +260,12 @@ def _merge(document: Document, node: Node, out: dict[str, Plain], problems: list
             problems.append(document.problem(part, "`<<:` wants a group of keys"))
 
 
-def _only_merged(pairs: list[tuple[Node, Node]], name: str) -> bool:
-    return sum(1 for key, _ in pairs if key.value == name) == 1
-
-
-def _first(pairs: list[tuple[Node, Node]], name: str) -> int:
-    return next(int(key.start_mark.line) + 1 for key, _ in pairs if key.value == name)
-
-
 def locate(node: Node, path: tuple[int | str, ...]) -> tuple[Node, bool]:
     """Follow a path of keys and indices; return the deepest node found and whether all of the path was found."""
     for step in path:
         inner: Node | None = None
         if isinstance(node, MappingNode):
-            inner = next((value for key, value in node.value if key.value == step), None)
+            inner = _index(node).get(str(step), (None, None))[1]
         elif isinstance(node, SequenceNode) and isinstance(step, int) and step < len(node.value):
             inner = node.value[step]
         if inner is None:
@@ -252,6 +276,14 @@ def locate(node: Node, path: tuple[int | str, ...]) -> tuple[Node, bool]:
 
 def key_node(node: Node, name: str) -> Node | None:
     """The key's own node in a mapping, for faults of the key itself."""
-    if not isinstance(node, MappingNode):
-        return None
-    return next((key for key, _ in node.value if key.value == name), None)
+    return _index(node).get(name, (None, None))[0] if isinstance(node, MappingNode) else None
+
+
+@lru_cache(maxsize=8)
+def _index(node: MappingNode) -> dict[str, tuple[Node, Node]]:
+    """A mapping's keys and values by name, the first of each."""
+    found: dict[str, tuple[Node, Node]] = {}
+    for key, value in node.value:
+        if isinstance(key, ScalarNode):
+            found.setdefault(key.value, (key, value))
+    return found

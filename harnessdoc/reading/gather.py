@@ -95,7 +95,8 @@ def _take_file(gathered: Gathered, path: Path, shown: str, above: tuple[Path, ..
 
 def _take_format(gathered: Gathered, document: Document, node: Node) -> None:
     if node.value != str(FORMAT):
-        text = f"the format is {node.value!r}; this version of harnessdoc reads format {FORMAT}"
+        written = repr(node.value) if isinstance(node, ScalarNode) else "no number"
+        text = f"the format is {written}; this version of harnessdoc reads format {FORMAT}"
         gathered.problems.append(document.problem(node, text))
 
 
@@ -147,7 +148,7 @@ def _take_section(gathered: Gathered, document: Document, name: str, key: Node, 
             gathered.problems.append(document.problem(node, f"{name}: wants a list, each entry behind a dash"))
             return
         for part in node.value:
-            index = str(len(entries))
+            index = f"{name} entry {len(entries) + 1}"
             entries[index] = Entry(index, to_plain(document, part, gathered.problems), part, part, document)
     else:
         _take_named(gathered, document, name, node)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -27,8 +28,13 @@ class Problem:
         number = f"{self.mark.line:>5} | "
         start = max(0, self.mark.column - 1 - LINE_SHOWN // 2) if len(self.line) > LINE_SHOWN else 0
         line = "".join(c if c.isprintable() else " " for c in self.line[start : start + LINE_SHOWN])
-        caret = " " * (len(number) + self.mark.column - 1 - start) + "^"
+        caret = " " * (len(number) + _cells(self.line[start : self.mark.column - 1])) + "^"
         return f"{head}\n{number}{line}\n{caret}"
+
+
+def _cells(text: str) -> int:
+    """How many cells a terminal takes for a text: two for wide letters, none for those set over the one before."""
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
 
 
 class ReadingError(Exception):
