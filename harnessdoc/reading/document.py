@@ -141,6 +141,7 @@ _HINTS = {
     "did not find expected ',' or ']'": "a list in [ ] is not closed, or a comma is missing",
     "did not find expected ',' or '}'": "a group in { } is not closed, or a comma is missing",
     "found unexpected end of stream": "the file ends inside a text in quotes",
+    "did not find expected node content": "a value is missing, or it is a lone ? or -, which wants quotes",
     "found undefined alias": "an alias (*name) without its anchor (&name)",
     "exceeded maximum nesting depth": f"nested deeper than {MAX_DEPTH} levels",
     "but found another document": "a second document (---) in the file; one file is one document",

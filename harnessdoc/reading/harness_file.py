@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from harnessdoc import layouts
 from harnessdoc.model.face import Face
-from harnessdoc.model.harness import Cable, Harness, Item, Plug, Title, Wire
+from harnessdoc.model.harness import Cable, Harness, Item, Plug, Stub, Title, Wire
 from harnessdoc.model.kinds import KINDS
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import CHASSIS, Point, PointError, parse_point
@@ -187,15 +187,18 @@ class _Assembly:
                 wires[core.name] = replace(core, mark=entry.document.mark(node))
         return cables
 
-    def _stubs(self) -> dict[Point, Any]:
+    def _stubs(self) -> dict[Point, Stub]:
         entries = self.gathered.section("stubs")
-        stubs = {}
+        stubs: dict[Point, Stub] = {}
         for name, shape in validate_all(shapes.StubShape, entries, self.problems).items():
             try:
                 point = parse_point(name)
             except PointError as error:
                 self.problems.append(entries[name].document.problem(entries[name].key, str(error)))
                 continue
+            if point in stubs:
+                text = f"{point} has two stubs; the first is {stubs[point].mark}"
+                self.problems.append(entries[name].document.problem(entries[name].key, text))
             stubs[point] = build.stub(point, shape, entries[name].mark)
         return stubs
 

@@ -16,7 +16,7 @@ from typing import Any, Literal, get_args, get_origin
 from pydantic_core import CoreSchema, core_schema
 
 from harnessdoc.model.kinds.base import pair
-from harnessdoc.reading.texts import Reader, quantity, span, words
+from harnessdoc.reading.texts import Reader, nothing_if_unknown, quantity, some_words, span, words
 
 REST = "*"
 """The key of a field that takes all keys not named by others."""
@@ -87,13 +87,27 @@ def _of_field(field: dataclasses.Field[Any], name: str, hint: Any) -> CoreSchema
         return made
     if field.metadata.get("read") is not None:
         return core_schema.no_info_plain_validator_function(field.metadata["read"])
+    if field.metadata.get("count") is not None:
+        return core_schema.no_info_plain_validator_function(some_words(field.metadata["count"]))
+    if field.metadata.get("bounds") is not None:
+        least, most = field.metadata["bounds"]
+        return core_schema.int_schema(ge=least, le=most)
     schema = of_type(hint, field.metadata["unit"], field.metadata["span"])
     return core_schema.no_info_before_validator_function(_contacts, schema) if name == "contacts" else schema
 
 
 def of_type(hint: Any, unit: Any = None, ranged: bool = False) -> CoreSchema:
-    """The schema for an annotation; `unit` makes it a quantity, `ranged` a range of them."""
+    """The schema for an annotation; `unit` makes it a quantity, `ranged` a range of them.
+
+    What may be None may be `unknown` in the file."""
     bare = _without_none(hint)
+    schema = _of_bare(bare, unit, ranged)
+    if bare is hint or unit is not None or "unknown" in get_args(bare):
+        return schema
+    return core_schema.no_info_before_validator_function(nothing_if_unknown, core_schema.nullable_schema(schema))
+
+
+def _of_bare(bare: Any, unit: Any, ranged: bool) -> CoreSchema:
     if get_origin(bare) is Mapping:
         return core_schema.dict_schema(core_schema.str_schema(), of_type(get_args(bare)[1], unit, ranged))
     if unit is not None:

@@ -243,8 +243,8 @@ class LostFunctionShape:
     """One of `lost functions:`"""
 
     module: str | None = at_key("module")
-    replaced_by: tuple[str, ...] = at_key("replaced by", default=())
-    waived: str | None = at_key("waived")
+    replaced_by: tuple[str, ...] = at_key("replaced by", texts.known_words, default=())
+    waived: str | None = at_key("waived", texts.known)
 
 
 @dataclass(frozen=True)

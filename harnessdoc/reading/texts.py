@@ -4,6 +4,7 @@ A reader raises ValueError (or a subclass with its own words); None stands for `
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Callable
 from typing import Any
@@ -15,7 +16,7 @@ from harnessdoc.model.quantities import Unit, parse_quantity, parse_range, parse
 from harnessdoc.tables.auto_cable import auto_mm2
 
 UNKNOWN = frozenset({"unknown", "?"})
-_DATE = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 Reader = Callable[[Any], Any]
 
@@ -28,14 +29,17 @@ def text_of(value: Any, wanted: str) -> str:
     raise ValueError(f"expected {wanted}, found {found}")
 
 
+def nothing_if_unknown(value: Any) -> Any:
+    """None for the word of ignorance, else the value."""
+    return None if isinstance(value, str) and value.strip().lower() in UNKNOWN else value
+
+
 def reader(read: Callable[[str], Any], wanted: str, *, unknown: bool = True) -> Reader:
     """A reader of texts. `wanted` completes "expected ..."; with `unknown` the word for ignorance gives None."""
 
     def validate(value: Any) -> Any:
         text = text_of(value, wanted)
-        if unknown and text.strip().lower() in UNKNOWN:
-            return None
-        return read(text)
+        return None if unknown and nothing_if_unknown(text) is None else read(text)
 
     validate.__doc__ = wanted
     return validate
@@ -61,10 +65,33 @@ def words(value: Any) -> tuple[str, ...]:
     return tuple(text_of(part, "a text") for part in parts)
 
 
+def some_words(count: int) -> Reader:
+    """Reads a list of just so many texts, no two the same."""
+
+    def read(value: Any) -> tuple[str, ...]:
+        found = words(value)
+        if len(set(found)) != count or len(found) != count:
+            raise ValueError(f"expected {count} different texts, found {', '.join(map(repr, found)) or 'none'}")
+        return found
+
+    return read
+
+
+def known_words(value: Any) -> tuple[str, ...]:
+    """Reads one text or a list of texts; `unknown` names nothing."""
+    return tuple(word for word in words(value) if nothing_if_unknown(word) is not None)
+
+
 def _date(text: str) -> str:
-    if not _DATE.fullmatch(text.strip()):
+    """A day of the calendar, written as ISO 8601 writes it."""
+    written = text.strip()
+    try:
+        there = bool(_DATE.fullmatch(written)) and datetime.date.fromisoformat(written) is not None
+    except ValueError:
+        there = False
+    if not there:
         raise ValueError(f"{text!r} is no date; write it as 2026-10-11")
-    return text.strip()
+    return written
 
 
 def _not_empty(text: str) -> str:

@@ -121,6 +121,7 @@ def _words(fault: Any) -> str:
         "bool_type": "expected yes or no",
         "int_parsing": "expected a whole number",
         "int_type": "expected a whole number",
+        "int_parsing_size": "expected a whole number",
         "float_parsing": "expected a number",
         "float_type": "expected a number",
         "string_type": "expected a text",

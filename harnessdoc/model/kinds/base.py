@@ -44,9 +44,20 @@ class InnerPath:
     closed: tuple[str, ...] = ()
 
 
-def given(key: str, unit: Unit | None = None, *, default: Any = None, span: bool = False, about: str = "") -> Any:
-    """A dataclass field read from `key`; a text with `unit` is a quantity, with `span` a range `low..high`."""
-    metadata = {"key": key, "unit": unit, "span": span, "about": about}
+def given(
+    key: str,
+    unit: Unit | None = None,
+    *,
+    default: Any = None,
+    span: bool = False,
+    about: str = "",
+    bounds: tuple[int, int] | None = None,
+    count: int | None = None,
+) -> Any:
+    """A dataclass field read from `key`; a text with `unit` is a quantity, with `span` a range `low..high`.
+
+    `bounds`: least and most of a whole number; `count`: how many different texts a list holds."""
+    metadata = {"key": key, "unit": unit, "span": span, "about": about, "bounds": bounds, "count": count}
     return (
         field(default_factory=dict, metadata=metadata)
         if default is NOTHING

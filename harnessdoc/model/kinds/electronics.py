@@ -21,7 +21,7 @@ class Sensor(Kind):
     signal_v: Mapping[str, tuple[float, float]] = given(
         "signal", Unit.VOLT, default=NOTHING, span=True, about="range by named condition"
     )
-    wires: int = given("wires", default=3)
+    wires: int = given("wires", default=3, bounds=(2, 3))
 
     def terminals(self) -> tuple[str, ...]:
         return ("+", "S", "-") if self.wires == 3 else ("S", "-")

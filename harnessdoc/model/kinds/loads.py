@@ -23,7 +23,7 @@ class Load(Kind):
     stall_a: float | None = given("stall", Unit.AMP)
     inrush: float | None = given("inrush", about="times the steady current, when switched on")
     draws: Literal["constant resistance", "constant current"] = given("draws", default="constant resistance")
-    named: tuple[str, ...] = given("terminals", default=("1", "2"), about="the two terminals' names")
+    named: tuple[str, ...] = given("terminals", default=("1", "2"), count=2, about="the two terminals' names")
     cased: bool = given("case on chassis", default=False, about="its second terminal is its case")
 
     def terminals(self) -> tuple[str, ...]:
