@@ -25,7 +25,8 @@ UNKNOWN: Final = "unknown"
 NO_CIRCUIT: Final = "on no circuit, so there is no record to point at"
 _DIGITS: Final = re.compile(r"([0-9]+)")
 
-OrderKey = tuple[int, tuple[tuple[int, int, str], ...], tuple[tuple[int, int, str], ...], str, int]
+Natural = tuple[tuple[int, int, str], ...]
+OrderKey = tuple[int, Natural, Natural, Natural, int]
 
 
 class Role(Enum):
@@ -137,7 +138,7 @@ def _looks(colour: Colour | None, size: Size | None) -> Field:
     return Field(f"{code} {written}", f"{code} {written.replace(' ', '')}", code, weight=2)
 
 
-def natural(text: str) -> tuple[tuple[int, int, str], ...]:
+def natural(text: str) -> Natural:
     """Return a key that sorts names as people count: X4:2 before X4:10, letters without case first."""
     pieces = _DIGITS.split(text)
     return (
@@ -149,9 +150,9 @@ def natural(text: str) -> tuple[tuple[int, int, str], ...]:
 def _order(harness: Harness, at: Point | None, wire: str, index: int) -> OrderKey:
     """Plug ends and stubs first, then by place, item and terminal, what is unknown last."""
     if at is None:
-        return 2, natural(wire), (), "", index
+        return 2, natural(wire), (), (), index
     if at.owner in harness.plugs:
-        return 0, natural(at.owner), natural(at.terminal), wire, index
+        return 0, natural(at.owner), natural(at.terminal), natural(wire), index
     place = harness.place_of(at)
     placed = ((0, 0, ""), *natural(place)) if place else ((9, 0, ""),)
-    return 1, placed, (*natural(at.owner), *natural(at.terminal)), wire, index
+    return 1, placed, (*natural(at.owner), *natural(at.terminal)), natural(wire), index
