@@ -22,8 +22,11 @@ from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
 from harnessdoc.sheet.paper import Orientation
 
-WIDTH_MM: Final = 176.0
-_MARGIN_MM: Final = 2.0
+WIDTH_MM: Final = 168.0
+_MARGIN_MM: Final = 6.0  # clear of the centring marks, which reach 5 mm into the frame
+_GUTTER_MM: Final = 12.0
+_CONTINUED_MM: Final = 12.0  # height of the heading on further sheets
+_FACE_MARGINS_MM: Final = 5.0
 _MOST_PITCH_MM: Final = 22.0
 _FACE_MM: Final = (92.0, 150.0)  # heights tried for the face; the second leaves the table to the next sheet
 _VIEW_WORDS: Final = {View.WIRE_SIDE: "SEEN FROM THE WIRE SIDE", View.MATING_FACE: "SEEN FROM THE MATING FACE"}
@@ -68,28 +71,25 @@ class _Setting:
 def draw_sheets(wanted: FaceSheet) -> list[Page]:
     """Return the sheets: the face and as much of the table as fits, then the rest. A4 upright, A3 for huge faces."""
     setting = _setting(wanted)
-    rows = list(wanted.rows)
-    heights: list[list[TableRow]] = []
     area = _area(_open(wanted, setting, 1, 1))
-    room = area.height - _top_mm(wanted, area) - setting.picture.height_mm - wanted.foot.height_mm - 9
-    while True:
-        taken: list[TableRow] = []
-        left = room - wanted.heading.height_mm
-        while rows and rows[0].height_mm <= left:
-            left -= rows[0].height_mm
-            taken.append(rows.pop(0))
-        heights.append(taken)
-        if not rows:
-            break
-        room = area.height - _CONTINUED_MM
-        if not taken and len(heights) > 1:
-            heights[-1].append(rows.pop(0))  # taller than a sheet: it cannot be, but it must not go on for ever
-            if not rows:
-                break
-    return [_draw_page(wanted, setting, n + 1, len(heights), taken) for n, taken in enumerate(heights)]
+    above = _top_mm(wanted, area) + setting.picture.height_mm + _FACE_MARGINS_MM + wanted.foot.height_mm + 3
+    columns = int((area.width + _GUTTER_MM) // (WIDTH_MM + _GUTTER_MM))
+    filled: list[list[list[TableRow]]] = []
+    rows = list(wanted.rows)
+    while rows or not filled:
+        room = area.height - (_CONTINUED_MM if filled else above) - wanted.heading.height_mm
+        filled.append([_take(rows, room, force=bool(filled)) for _ in range(columns)])
+    sheets = len(filled)
+    return [_draw_page(wanted, setting, index + 1, sheets, taken) for index, taken in enumerate(filled)]
 
 
-_CONTINUED_MM: Final = 12.0
+def _take(rows: list[TableRow], room_mm: float, force: bool) -> list[TableRow]:
+    """Take off the rows that fit; with `force` one at least, so that no row stays behind for ever."""
+    taken: list[TableRow] = []
+    while rows and (rows[0].height_mm <= room_mm + 1e-6 or (force and not taken)):
+        room_mm -= rows[0].height_mm
+        taken.append(rows.pop(0))
+    return taken
 
 
 def _setting(wanted: FaceSheet) -> _Setting:
@@ -97,7 +97,7 @@ def _setting(wanted: FaceSheet) -> _Setting:
     face, view, names = wanted.plug.face, wanted.plug.view, wanted.plug.terminals
     rooms: list[tuple[str, Orientation, float, float]] = [
         *(("A4", "portrait", WIDTH_MM, height) for height in _FACE_MM),
-        ("A3", "landscape", 384.0, 150.0),
+        ("A3", "landscape", 376.0, 150.0),
     ]
     tried: list[_Setting] = []
     for paper, orientation, width, height in rooms:
@@ -119,25 +119,30 @@ def _area(sheet: Sheet) -> Rect:
     return sheet.area.inset(_MARGIN_MM)
 
 
-def _draw_page(wanted: FaceSheet, setting: _Setting, number: int, sheets: int, rows: Sequence[TableRow]) -> Page:
+def _draw_page(
+    wanted: FaceSheet, setting: _Setting, number: int, sheets: int, columns: Sequence[Sequence[TableRow]]
+) -> Page:
     sheet = _open(wanted, setting, number, sheets)
     area, page = _area(sheet), sheet.page
-    x = area.x + (area.width - WIDTH_MM) / 2
+    used = max(sum(1 for rows in columns if rows), 1)
+    x = area.x + (area.width - used * WIDTH_MM - (used - 1) * _GUTTER_MM) / 2
     if number == 1:
         y = area.y + _draw_top(page, wanted, area)
         y = _draw_face(page, wanted, setting, area, y)
-        wanted.foot.draw(page, x, y)
+        wanted.foot.draw(page, area.x + (area.width - WIDTH_MM) / 2, y)
         y += wanted.foot.height_mm + 3
     else:
         _draw_continued(page, wanted, x, area.y)
         y = area.y + _CONTINUED_MM
-    if rows:
-        wanted.heading.draw(page, x, y)
-        y += wanted.heading.height_mm
-    for row in rows:
+    for index, rows in enumerate(columns):
+        _draw_rows(page, wanted.heading, rows, x + index * (WIDTH_MM + _GUTTER_MM), y)
+    return page
+
+
+def _draw_rows(page: Page, heading: TableRow, rows: Sequence[TableRow], x: float, y: float) -> None:
+    for row in (heading, *rows) if rows else ():
         row.draw(page, x, y)
         y += row.height_mm
-    return page
 
 
 def _draw_continued(page: Page, wanted: FaceSheet, x: float, y: float) -> None:
@@ -159,7 +164,7 @@ def _draw_face(page: Page, wanted: FaceSheet, setting: _Setting, area: Rect, y: 
 
     with page.group("face", f"{wanted.plug.name} {wanted.plug.view.value}"):
         picture.draw(page, *middle, cavity)
-    return y + picture.height_mm + 4
+    return y + picture.height_mm + _FACE_MARGINS_MM
 
 
 # --- the top: plug, view, viewer
@@ -176,8 +181,7 @@ def _facts(wanted: FaceSheet, width: float) -> list[str]:
         facts.append(f"mates with {plug.mates_with}")
     if plug.cut:
         facts.append(f"cut whole {plug.cut['whole']}" if "whole" in plug.cut else f"{len(plug.cut)} cavities cut")
-    facts.append("The other side is its mirror image.")
-    return shortened("; ".join(facts), width, most=3)
+    return shortened("; ".join(facts) + ". The other side is its mirror image.", width, most=3)
 
 
 def _top_mm(wanted: FaceSheet, area: Rect) -> float:

@@ -11,7 +11,7 @@ from harnessdoc.drawing import cautions
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_sheet import WIDTH_MM, FaceSheet, TableRow, draw_sheets
 from harnessdoc.drawing.grid import TEXT_MM, Cell, Column, Grid, Row, code_of
-from harnessdoc.drawing.pins import EMPTY, STUB, UNKNOWN, Pin, pins
+from harnessdoc.drawing.pins import EMPTY, STUB, Pin, PinRow, pins
 from harnessdoc.model.colours import Colour
 from harnessdoc.model.harness import Harness
 from harnessdoc.sheet.page import Page
@@ -19,17 +19,18 @@ from harnessdoc.sheet.page import Page
 KIND: Final = "pin-out sheet"
 GRID: Final = Grid(
     (
-        Column("cavity", 14.0),
-        Column("wire", 20.0),
-        Column("colour", 26.0),
-        Column("size", 18.5),
-        Column("function", 32.5),
-        Column("goes to", 27.0),
-        Column("stub", 21.5),
-        Column("state", 16.5),
+        Column("cavity", 13.0),
+        Column("wire", 19.0),
+        Column("colour", 25.0),
+        Column("size", 17.5),
+        Column("function", 28.5),
+        Column("goes to", 28.0),
+        Column("stub", 20.0),
+        Column("state", 17.0),
     )
 )
 _FOOT_MM: Final = 12.0
+_NOTHING: Final = "–"
 _SAMPLES: Final = (
     ("live wire", False, False, (Colour("RD", ("BK",)),)),
     ("stub left in it", True, False, (Colour("RD"),)),
@@ -53,7 +54,7 @@ def face_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:
             name,
             shape,
             style,
-            colours=_shown_colours(pin),
+            colours=pin.colours,
             stub=pin.state == STUB,
             empty=pin.state == EMPTY,
             code=_code(pin),
@@ -68,35 +69,29 @@ def face_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:
         cavity,
         TableRow(_FOOT_MM, _draw_key),
         TableRow(GRID.head_mm, lambda page, x, y: _drawn(GRID.draw_head(page, x, y))),
-        [_row(_cells(pin)) for pin in found],
+        [_row(_cells(pin, row)) for pin in found for row in pin.rows],
         mark,
     )
     return draw_sheets(wanted)
 
 
-def _shown_colours(pin: Pin) -> tuple[Colour | None, ...]:
-    return pin.colours or ((None,) if pin.state not in (EMPTY,) else ())
-
-
 def _code(pin: Pin) -> str:
-    """What is written under a cavity: one code, two joined by +, or how many wires there are."""
-    if not pin.colours:
-        return "" if pin.state == EMPTY else "?"
-    codes = [code_of(colour) if colour else "?" for colour in pin.colours]
-    return codes[0] if len(codes) == 1 else f"{len(codes)} wires"
+    """What is written under a cavity: the code of its wire, or how many there are in it."""
+    if len(pin.colours) > 1:
+        return f"{len(pin.colours)} wires"
+    return "".join(code_of(colour) if colour else "?" for colour in pin.colours)
 
 
-def _cells(pin: Pin) -> Row:
-    nothing = "–" if pin.state == EMPTY else UNKNOWN
+def _cells(pin: Pin, row: PinRow) -> Row:
     return (
         Cell(pin.cavity, bold=True),
-        Cell("\n".join(pin.wires) or nothing),
-        Cell(sleeves=pin.colours) if pin.colours else Cell(nothing),
-        Cell("\n".join(pin.sizes) or nothing),
-        Cell(pin.function or nothing),
-        Cell("\n".join(pin.goes_to) or ("–" if pin.state in (STUB, EMPTY) else UNKNOWN)),
-        Cell(pin.stub or "–"),
-        Cell(pin.state, bold=pin.state == STUB),
+        Cell(row.wire or _NOTHING),
+        Cell(_NOTHING) if pin.state == EMPTY else Cell(sleeves=(row.colour,)),
+        Cell(row.size or _NOTHING),
+        Cell(row.function or _NOTHING),
+        Cell(row.goes_to or _NOTHING),
+        Cell(row.stub or _NOTHING),
+        Cell(row.state, bold=row.state == STUB),
     )
 
 

@@ -5,7 +5,7 @@ Knows heights only."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from harnessdoc.sheet.marks import Rect
@@ -94,7 +94,19 @@ def columns_of(sheet: int, area: Rect, count: int, gutter_mm: float) -> list[Fra
 
 
 def pour_level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> list[Placed] | None:
-    """Pour into one sheet's columns, filled to about the same height; None if the area is too small."""
+    """Pour into one sheet's columns, filled to about the same height; None if the area is too small.
+
+    Blocks stay whole where there is room for that.
+    """
+    whole = [replace(block, parts=_glued(block.parts)) for block in blocks]
+    return _level(whole, area, count, gutter_mm) or _level(blocks, area, count, gutter_mm)
+
+
+def _glued(parts: Sequence[Part]) -> tuple[Part, ...]:
+    return tuple(replace(part, glued=index + 1 < len(parts)) for index, part in enumerate(parts))
+
+
+def _level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> list[Placed] | None:
     step = 5.0
     height = min(step, area.height)
     while height <= area.height:

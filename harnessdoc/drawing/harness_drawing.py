@@ -27,7 +27,7 @@ from harnessdoc.sheet.page import Page
 PAPER: Final = "A3"
 KIND: Final = "harness drawing"
 _COLUMNS: Final = 3
-_MARGIN_MM: Final = 5.0
+_MARGIN_MM: Final = 6.0  # clear of the centring marks, which reach 5 mm into the frame
 _ABOVE_LISTS_MM: Final = 6.0
 
 

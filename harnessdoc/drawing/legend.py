@@ -104,7 +104,7 @@ def _symbol_row(kinds: list[str]) -> Part:
                 symbols.splice_symbol(page, *middle)
             else:
                 symbols.draw_symbol(page, kind, *middle)
-            words = shortened(kind, WIDTH_MM / _PER_ROW - symbols.WIDTH_MM - 3)
+            words = shortened(kind, WIDTH_MM / _PER_ROW - symbols.WIDTH_MM - 2.5)
             first = middle[1] + (TEXT_MM - STEP_MM * (len(words) - 1)) / 2
             page.lines(left + symbols.WIDTH_MM + 2, first, words, TEXT_MM)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from harnessdoc.model.colours import Colour
@@ -15,17 +14,30 @@ CUT_UNTOLD = "cut, no stub described"
 
 
 @dataclass(frozen=True, slots=True)
+class PinRow:
+    """One thing in a cavity: its stub or one of its wires, or nothing that is known. "" where nothing is to be said."""
+
+    wire: str
+    colour: Colour | None
+    size: str
+    function: str
+    goes_to: str
+    stub: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
 class Pin:
-    """One cavity. `colours`: of its wires, or of its stub (None: unknown); empty where nothing is in it."""
+    """One cavity and what is in it. `state`: of the whole; `rows`: one a stub and a wire, one at least."""
 
     cavity: str
     state: str
-    wires: tuple[str, ...]
-    colours: tuple[Colour | None, ...]
-    sizes: tuple[str, ...]
-    function: str
-    goes_to: tuple[str, ...]
-    stub: str
+    rows: tuple[PinRow, ...]
+
+    @property
+    def colours(self) -> tuple[Colour | None, ...]:
+        """The colours to be drawn in it, None for one that nobody knows; none where it is empty."""
+        return () if self.state == EMPTY else tuple(row.colour for row in self.rows)
 
 
 def pins(harness: Harness, plug: Plug) -> tuple[Pin, ...]:
@@ -40,29 +52,55 @@ def pins(harness: Harness, plug: Plug) -> tuple[Pin, ...]:
 def _pin(harness: Harness, plug: Plug, point: Point, moved: dict[Point, list[Wire]]) -> Pin:
     landed = harness.landings.get(point, ())
     stub = harness.stubs.get(point)
-    wires = [wire for wire, _ in landed]
+    state = _state(plug, point, bool(landed), stub)
+    legend = plug.legend.get(point.terminal, "")
+    now_elsewhere = [wire for wire in moved.get(point, []) if point not in wire.points]
+    rows = []
     if stub is not None:
-        colours: tuple[Colour | None, ...] = (stub.colour,)
-        sizes: tuple[str, ...] = (stub.size.written if stub.size else UNKNOWN,)
-        names: tuple[str, ...] = (stub.wire,) if stub.wire else ()
-    else:
-        colours = tuple(wire.colour for wire in wires)
-        sizes = tuple(wire.size.written if wire.size else UNKNOWN for wire in wires)
-        names = tuple(wire.name for wire in wires)
-    if stub is not None and wires:  # both: a wire lands on the cavity again
-        names = tuple(dict.fromkeys((*names, *(wire.name for wire in wires))))
-        colours += tuple(wire.colour for wire in wires)
-        sizes += tuple(wire.size.written if wire.size else UNKNOWN for wire in wires)
-    return Pin(
-        point.terminal,
-        _state(plug, point, bool(wires), stub),
-        names,
-        colours,
-        sizes,
-        _function(harness, plug, point, wires, stub),
-        tuple(_goes_to(harness, point, landed, stub, moved.get(point, []))),
+        rows.append(_stub_row(harness, legend, stub, now_elsewhere))
+    for wire, end in landed:
+        live = LIVE if stub is not None else state
+        rows.append(_wire_row(harness, legend, wire, wire.b if end is wire.a else wire.a, live))
+    if not rows:
+        unknown = "" if state == EMPTY else UNKNOWN
+        goes = "; ".join(_now(wire) for wire in now_elsewhere) or unknown
+        rows.append(PinRow(unknown, None, unknown, legend or unknown, goes, "", state))
+    return Pin(point.terminal, state, tuple(rows))
+
+
+def _stub_row(harness: Harness, legend: str, stub: Stub, now_elsewhere: list[Wire]) -> PinRow:
+    goes: list[str] = []
+    joined: tuple[str, ...] = ()
+    if stub.joined_at is not None:
+        joined = tuple(wire.name for wire, _ in harness.landings.get(stub.joined_at, ()))
+        goes.append(f"{stub.joined_at}: {', '.join(joined)}" if joined else str(stub.joined_at))
+    goes += [_now(wire) for wire in now_elsewhere if wire.name not in joined]
+    return PinRow(
+        stub.wire or UNKNOWN,
+        stub.colour,
+        stub.size.written if stub.size else UNKNOWN,
+        ": ".join(filter(None, (legend, stub.did))) or UNKNOWN,
+        "; ".join(goes),
         _stub_text(stub),
+        STUB,
     )
+
+
+def _wire_row(harness: Harness, legend: str, wire: Wire, other: End, state: str) -> PinRow:
+    circuit = (harness.circuit(wire.circuit).title or wire.circuit) if wire.circuit is not None else ""
+    return PinRow(
+        wire.name,
+        wire.colour,
+        wire.size.written if wire.size else UNKNOWN,
+        ": ".join(filter(None, (legend, circuit))) or UNKNOWN,
+        "tail, not landed" if other.tail else other.text,
+        "",
+        state,
+    )
+
+
+def _now(wire: Wire) -> str:
+    return f"{wire.name} now {wire.a.text} – {wire.b.text}"
 
 
 def _state(plug: Plug, point: Point, wired: bool, stub: Stub | None) -> str:
@@ -76,36 +114,7 @@ def _state(plug: Plug, point: Point, wired: bool, stub: Stub | None) -> str:
     return LIVE if wired else UNKNOWN
 
 
-def _function(harness: Harness, plug: Plug, point: Point, wires: list[Wire], stub: Stub | None) -> str:
-    """The plug's own legend, else what the stub did, else the circuits of the wires."""
-    said = plug.legend.get(point.terminal) or (stub.did if stub else "")
-    if said:
-        return said
-    titles = [harness.circuit(wire.circuit).title or wire.circuit for wire in wires if wire.circuit is not None]
-    return ", ".join(dict.fromkeys(titles))
-
-
-def _goes_to(
-    harness: Harness,
-    point: Point,
-    landed: tuple[tuple[Wire, End], ...],
-    stub: Stub | None,
-    moved: list[Wire],
-) -> Iterator[str]:
-    if stub is not None and stub.joined_at is not None:
-        on = [wire.name for wire, _ in harness.landings.get(stub.joined_at, ())]
-        yield f"{stub.joined_at}: {', '.join(on)}" if on else str(stub.joined_at)
-    for wire, end in landed:
-        other = wire.b if end is wire.a else wire.a
-        yield "tail, not landed" if other.tail else other.text
-    for wire in moved:
-        if point not in wire.points:
-            yield f"{wire.name} was here, now {wire.a.text} – {wire.b.text}"
-
-
-def _stub_text(stub: Stub | None) -> str:
-    if stub is None:
-        return ""
+def _stub_text(stub: Stub) -> str:
     length = format_length(stub.length_mm) if stub.length_mm is not None else "length ?"
     if stub.joined_at is not None:
         return f"{length}, joined at {stub.joined_at}"

@@ -16,23 +16,23 @@ KIND: Final = "survey sheet"
 ROW_MM: Final = 8.5  # own choice: room to write by hand
 GRID: Final = Grid(
     (
-        Column("cavity", 14.0),
-        Column("wire in it", 13.0),
-        Column("colour: base, tracer", 26.0),
-        Column("size", 14.0),
-        Column("volts, key off, under load", 18.0),
-        Column("volts, key on, under load", 18.0),
+        Column("cavity", 13.0),
+        Column("wire in it", 12.0),
+        Column("colour: base, tracer", 25.0),
+        Column("size", 13.0),
+        Column("volts, key off, under load", 17.0),
+        Column("volts, key on, under load", 17.0),
         Column("ohms to ground, no supply", 19.0),
-        Column("drives: +, –, sensor", 16.0),
-        Column("stub, mm", 13.0),
-        Column("photo taken", 12.5),
-        Column("label fixed", 12.5),
+        Column("drives: +, –, sensor", 15.5),
+        Column("stub, mm", 12.5),
+        Column("photo taken", 12.0),
+        Column("label fixed", 12.0),
     )
 )
 _TICKED: Final = (1, 9, 10)  # columns with a box to tick
 _BOX_MM: Final = 3.5
 _FOOT_MM: Final = 13.0
-_BLANKS: Final = (("Date", 32.0), ("By", 40.0), ("Meter", 46.0), ("Loaded with", 58.0))
+_BLANKS: Final = (("Date", 32.0), ("By", 38.0), ("Meter", 42.0), ("Loaded with", 56.0))
 
 
 def survey_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
@@ -19,8 +19,8 @@ from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
 PLATE_MM: Final = (40.0, 20.0)
-GAP_MM: Final = 28.0
-ROW_MM: Final = 38.0
+GAP_MM: Final = 27.6
+ROW_MM: Final = 37.8
 COLUMN_MM: Final = PLATE_MM[0] + GAP_MM
 _LANE_MM: Final = 7.0
 _BUNDLE_MM: Final = (2.2, 1.5)  # outer and inner width of a bundle's double line
@@ -62,7 +62,16 @@ def spread(pieces: Sequence[Piece], area: Rect) -> list[Spot]:
         spots.append(Spot(piece, sheet, area.x + column * COLUMN_MM, area.y + row * ROW_MM))
         column += piece.columns
         shelf = max(shelf, piece.rows)
-    return spots
+    return _centred(spots, area)
+
+
+def _centred(spots: Sequence[Spot], area: Rect) -> list[Spot]:
+    """Move each sheet's spots to the middle of the area's width."""
+    moved = []
+    for spot in spots:
+        right = max(other.x + other.piece.columns * COLUMN_MM - GAP_MM for other in spots if other.sheet == spot.sheet)
+        moved.append(replace(spot, x=spot.x + max(0.0, (area.right - right) / 2)))
+    return moved
 
 
 def height_mm(spots: Sequence[Spot], area: Rect, sheet: int) -> float:
