@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from harnessdoc.model.harness import Harness, Stub, Wire
+from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.model.kinds.base import InnerPath, Nature, Side
 from harnessdoc.model.kinds.joints import EarthPoint
 from harnessdoc.model.points import CHASSIS, Point
@@ -35,6 +35,8 @@ class Network:
     harness: Harness
     potential: Mapping[Point, int]
     inner: tuple[Inner, ...]
+    joints: tuple[tuple[Point, Point], ...]
+    """Points that are one without a wire between: mated cavities, a stub and what it is joined to."""
 
     @cached_property
     def members(self) -> Mapping[int, tuple[Point, ...]]:
@@ -69,18 +71,23 @@ class Network:
         return {number: tuple(ways) for number, ways in found.items()}
 
     def reached(self, starts: Iterable[int], natures: frozenset[Nature] = PASSING) -> frozenset[int]:
-        """All potentials that the starts lead to through inner paths of those natures, in any position."""
-        seen = set(starts)
+        """All potentials that the starts lead to through inner paths of those natures, in any position.
+
+        A way never goes on through a contact that is open while the one it came by is closed: a changeover does not
+        join its make side to its break side. Only the last contact on the way is remembered."""
+        seen: set[tuple[int, Inner | None]] = {(number, None) for number in starts}
         todo = list(seen)
         while todo:
-            number = todo.pop()
+            number, last = todo.pop()
             for inner in self.ways.get(number, ()):
-                if inner.path.nature in natures:
-                    for other in (self.potential[inner.a], self.potential[inner.b]):
-                        if other not in seen:
-                            seen.add(other)
-                            todo.append(other)
-        return frozenset(seen)
+                if inner.path.nature not in natures or never_together(last, inner):
+                    continue
+                came_by = inner if inner.path.nature is Nature.CONTACT else last
+                for other in (self.potential[inner.a], self.potential[inner.b]):
+                    if other != number and (other, None) not in seen and (other, came_by) not in seen:
+                        seen.add((other, came_by))
+                        todo.append((other, came_by))
+        return frozenset(number for number, _ in seen)
 
     def _at_side(self, side: Side) -> Iterator[int]:
         for name, item in self.harness.items.items():
@@ -112,6 +119,14 @@ class Network:
         return "feed" if fed else "return" if returning else "signal"
 
 
+def never_together(one: Inner | None, other: Inner) -> bool:
+    """Whether two contacts of one item are closed in no position both."""
+    if one is None or one.item != other.item or one == other:
+        return False
+    closed, too = one.path.closed, other.path.closed
+    return bool(closed and too) and not set(closed) & set(too)
+
+
 def build_network(harness: Harness) -> Network:
     """Join what copper joins and number the potentials, in the order of the file."""
     joined = _Joined()
@@ -137,20 +152,22 @@ def build_network(harness: Harness) -> Network:
         if len(points) == 2:
             joined.join(points[0], points[1])
     for stub in harness.stubs.values():
-        _join_stub(joined, stub)
+        joined.add(stub.point)
+    joints = tuple(dict.fromkeys(_joints(harness)))
+    for a, b in joints:
+        joined.join(a, b)
+    return Network(harness, joined.numbers(), tuple(inner), joints)
+
+
+def _joints(harness: Harness) -> Iterator[tuple[Point, Point]]:
+    for stub in harness.stubs.values():
+        if stub.joined_at is not None:
+            yield stub.point, stub.joined_at
     for name, plug in harness.plugs.items():
         other = harness.plugs.get(plug.mates_with or "")
-        if other is not None:
-            for cavity in plug.terminals:
-                if cavity in other.terminals:
-                    joined.join(Point(name, cavity), Point(other.name, cavity))
-    return Network(harness, joined.numbers(), tuple(inner))
-
-
-def _join_stub(joined: _Joined, stub: Stub) -> None:
-    joined.add(stub.point)
-    if stub.joined_at is not None:
-        joined.join(stub.point, stub.joined_at)
+        if other is not None and other is not plug:
+            cavities = set(other.terminals)
+            yield from ((Point(name, c), Point(other.name, c)) for c in plug.terminals if c in cavities)
 
 
 class _Joined:

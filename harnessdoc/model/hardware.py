@@ -56,7 +56,7 @@ def parse_hardware(text: str) -> Hardware:
             barrel = word
         elif _FITS.fullmatch(word) and not fits:
             fits = word.upper()
-        elif word not in ("mm", "mm2"):
+        elif word not in ("mm", "mm2", "mm²"):
             raise HardwareError(
                 f"{text!r}: {word!r} is neither a size (6.3, M6) nor a barrel colour (red, blue, yellow)"
             )

@@ -34,6 +34,9 @@ RULE = Rule(
     PRACTICE,
 )
 
+LOOKS_SAME = 1.1
+"""Copper areas within this ratio look the same: 14 AWG (2.08 mm²) and 2 mm². Common practice, no source."""
+
 
 def check(case: Case) -> Iterator[Finding]:
     """In each plug that is being cut, group the wires by colour and size."""
@@ -48,18 +51,31 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _in_plug(harness: Harness, plug: Plug, cut: list[tuple[str, Wire]]) -> Iterator[Finding]:
     still = [(c, wire) for c in plug.terminals for wire, _ in harness.landings.get(Point(plug.name, c), ())]
-    alike: dict[tuple[str, str], list[tuple[str, Wire]]] = {}
-    for cavity, wire in (*cut, *(pair for pair in still if pair not in cut)):
+    by_colour: dict[str, list[tuple[str, Wire, float]]] = {}
+    for cavity, wire in dict.fromkeys((*cut, *still)):
         if wire.colour is not None and wire.size is not None:
-            alike.setdefault((wire.colour.code, wire.size.written), []).append((cavity, wire))
-    for (code, size), group in alike.items():
-        cavities = tuple(dict.fromkeys(cavity for cavity, _ in group))
-        if len(cavities) > 1:
-            shown = ", ".join(f"{wire.name} in {cavity}" for cavity, wire in sorted(group, key=lambda g: natural(g[0])))
-            yield RULE.finding(
-                plug.name,
-                f"{plug.name} holds {len(group)} wires of {code}, {size}: {shown}",
-                "label both sides of each before the cut, cut one at a time, and mark each with its own band",
-                plug.mark,
-                circuits=tuple(wire.circuit for _, wire in group),
-            )
+            by_colour.setdefault(wire.colour.code, []).append((cavity, wire, wire.size.area_mm2))
+    for code, wires in by_colour.items():
+        for group in _alike(wires):
+            if len({cavity for cavity, *_ in group}) > 1:
+                sizes = " or ".join(dict.fromkeys(wire.size.written for _, wire, _ in group if wire.size))
+                ordered = sorted(group, key=lambda one: natural(one[0]))
+                shown = ", ".join(f"{wire.name} in {cavity}" for cavity, wire, _ in ordered)
+                yield RULE.finding(
+                    plug.name,
+                    f"{plug.name} holds {len(group)} wires of {code}, {sizes}: {shown}",
+                    "label both sides of each before the cut, cut one at a time, and mark each with its own band",
+                    plug.mark,
+                    circuits=tuple(wire.circuit for _, wire, _ in group),
+                )
+
+
+def _alike(wires: list[tuple[str, Wire, float]]) -> Iterator[list[tuple[str, Wire, float]]]:
+    """Wires parted by size, thinnest first; nobody sees a difference below LOOKS_SAME."""
+    group: list[tuple[str, Wire, float]] = []
+    for one in sorted(wires, key=lambda one: one[2]):
+        if group and one[2] > group[-1][2] * LOOKS_SAME:
+            yield group
+            group = []
+        group.append(one)
+    yield group

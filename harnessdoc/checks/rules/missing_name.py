@@ -1,4 +1,4 @@
-"""A place, item, plug, circuit or wire is referred to by a name that nothing has.
+"""A place, item, plug, cavity, circuit or wire is referred to by a name that nothing has.
 
 Why: the part is left off the sheet that the name should have led to.
 
@@ -16,12 +16,13 @@ Passes:
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
 from harnessdoc.model.finding import Finding, Severity
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.mark import Mark
+from harnessdoc.model.points import Point
 
 RULE = Rule(
     "missing-name",
@@ -37,17 +38,17 @@ Named = tuple[str, str, str, Mark]
 def check(case: Case) -> Iterator[Finding]:
     """Hold every name that refers to another entity against the entities there are."""
     harness = case.harness
-    known: dict[str, Iterable[str]] = {
-        "place": harness.places,
-        "plug": harness.plugs,
-        "wire": harness.wires,
-        "item": {**harness.items, **harness.plugs, **harness.splices},
-        "circuit": harness.circuits,
-        "module": {**harness.items, **harness.plugs},
+    known: dict[str, list[str]] = {
+        "place": [*harness.places],
+        "plug": [*harness.plugs],
+        "item": [*harness.items, *harness.plugs, *harness.splices],
+        "circuit": [*harness.circuits],
+        "cavity": [str(Point(plug.name, cavity)) for plug in harness.plugs.values() for cavity in plug.terminals],
     }
+    names = {sort: frozenset(there) for sort, there in known.items()}
     for about, sort, name, mark in _references(harness):
-        if name not in known[sort]:
-            close = difflib.get_close_matches(name, list(known[sort]), n=1, cutoff=0.5)
+        if name not in names[sort]:
+            close = difflib.get_close_matches(name, known[sort], n=1, cutoff=0.5)
             hint = f"; did you mean {close[0]}?" if close else ""
             yield RULE.finding(
                 about, f"{about} names the {sort} {name}, which the file does not describe{hint}",
@@ -64,6 +65,8 @@ def _references(harness: Harness) -> Iterator[Named]:
     for plug in harness.plugs.values():
         if plug.mates_with is not None:
             yield plug.name, "plug", plug.mates_with, plug.mark
+        for cavity in (*plug.empty, *plug.legend):
+            yield plug.name, "cavity", str(Point(plug.name, cavity)), plug.mark
     if harness.circuits:
         for wire in harness.wires.values():
             if wire.circuit is not None:

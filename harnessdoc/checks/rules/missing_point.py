@@ -33,6 +33,12 @@ RULE = Rule(
 def check(case: Case) -> Iterator[Finding]:
     """Hold every point that the file names against the terminals that exist."""
     harness = case.harness
+    for item in harness.items.values():
+        for path in item.kind.paths():
+            for terminal in (path.a, path.b):
+                if terminal not in item.terminals:
+                    text = f"{item.name} joins {path.a} and {path.b}, and has no terminal {terminal}"
+                    yield RULE.finding(item.name, text, "correct `joined:`", item.mark)
     for about, point, mark, circuit in _named(harness):
         fault = _fault(harness, point)
         if fault:
@@ -55,6 +61,9 @@ def _named(harness: Harness) -> Iterator[tuple[str, Point, Mark, str | None]]:
 def _fault(harness: Harness, point: Point) -> tuple[str, str] | None:
     """What is wrong with a point and what to do, None if it exists."""
     terminals = harness.terminals_of(point.owner)
+    if point.owner == CHASSIS.owner:
+        mend = "describe the stud, as in XE1: {is: earth point}, and let the wire land on it"
+        return "and a wire lands on the chassis at some earth point", mend
     if terminals is None:
         known = (*harness.items, *harness.plugs, *harness.splices)
         close = difflib.get_close_matches(point.owner, known, n=1, cutoff=0.5)

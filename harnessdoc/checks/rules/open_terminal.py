@@ -31,6 +31,7 @@ RULE = Rule(
 def check(case: Case) -> Iterator[Finding]:
     """Look for terminals on which nothing lands. Ways of a strip may be spare; existing items may hide their wires."""
     harness = case.harness
+    at_stub = {stub.joined_at for stub in harness.stubs.values()}
     for item in harness.items.values():
         if isinstance(item.kind, TerminalStrip) or item.existing:
             continue
@@ -38,13 +39,19 @@ def check(case: Case) -> Iterator[Finding]:
         for terminal in item.left_open:
             if terminal not in item.terminals:
                 text = f"{item.name} lists {terminal} in unused:, and has no such terminal"
-                yield RULE.finding(item.name, text, "correct `unused:`", item.mark)
+            elif Point(item.name, terminal) in harness.landings:
+                wires = ", ".join(wire.name for wire, _ in harness.landings[Point(item.name, terminal)])
+                text = f"{item.name} lists {terminal or 'its stud'} in unused:, and {wires} lands on it"
+            else:
+                continue
+            yield RULE.finding(item.name, text, "correct `unused:`", item.mark)
         empty = [
             terminal
             for terminal in item.terminals
             if terminal not in item.left_open
             and terminal not in bolted
             and Point(item.name, terminal) not in harness.landings
+            and Point(item.name, terminal) not in at_stub
         ]
         if empty:
             names = ", ".join(name or "its stud" for name in empty)

@@ -26,11 +26,12 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
-from harnessdoc.electrics.network import Inner
-from harnessdoc.model.finding import Finding, Severity
-from harnessdoc.model.harness import Wire
+from harnessdoc.electrics.network import Inner, never_together
+from harnessdoc.model.finding import Finding, NotVerified, Severity
+from harnessdoc.model.harness import End, Wire
 from harnessdoc.model.kinds.base import Nature, Side
 from harnessdoc.model.kinds.protection import Fuse
 from harnessdoc.model.points import Point
@@ -47,62 +48,117 @@ LEAD_MM = 178
 _BY_LAW = "33 CFR 183.455: protection within 7 in (178 mm) of where a conductor begins"
 _GOES_ON = frozenset({Nature.CONTACT, Nature.JOINED, Nature.PROTECTED})
 
-Step = tuple[Wire, Wire, str]
-"""The thinner wire, the thicker one before it, and what protects both ("" for nothing but the source)."""
+
+@dataclass(frozen=True)
+class _Way:
+    """How far a walk has come: the thickest wire since the last fuse, that fuse, and the last contact passed."""
+
+    before: Wire | None = None
+    fuse: str = ""
+    contact: Inner | None = None
+
+    @property
+    def copper_mm2(self) -> float:
+        return self.before.size.area_mm2 if self.before and self.before.size else 0.0
 
 
-def check(case: Case) -> Iterator[Finding]:
+@dataclass(frozen=True)
+class _Step:
+    """A wire that is thinner than the one before it; `far`: where it goes."""
+
+    thin: Wire
+    thick: Wire
+    fuse: str
+    far: Point | None
+
+
+def check(case: Case) -> Iterator[Finding | NotVerified]:
     """Follow each feed outward from its source and watch the copper get thinner; a fuse begins anew."""
-    for thin, thick, fuse in _steps(case):
+    for step in _steps(case):
+        thin, thick = step.thin, step.thick
         if thin.existing and thick.existing:
             continue
         text = f"carries a feed on in {_size(thin)} behind {thick.name} of {_size(thick)} with no fuse between"
-        if fuse:
-            mend = f"show that {fuse} protects {_size(thin)}, or put a fuse where {thin.name} begins"
-            yield RULE.on_wire(thin, f"{text}, both behind {fuse}", mend)
-        else:
-            mend = f"put a fuse for {_size(thin)} where {thin.name} begins"
-            yield RULE.finding(
-                thin.name, f"{thin.name} {text}, and none before", mend, thin.mark,
-                circuits=(thin.circuit,), source=_BY_LAW, severity=Severity.FAULT,
-            )  # fmt: skip
+        if step.fuse:
+            mend = f"show that {step.fuse} protects {_size(thin)}, or put a fuse where {thin.name} begins"
+            yield RULE.on_wire(thin, f"{text}, both behind {step.fuse}", mend)
+        elif not _to_fuse(case, step.far):
+            yield _bare(thin, f"{text}, and none before", Severity.DANGER)
+        elif thin.length_mm is None:
+            yield RULE.unverified(thin.name, f"{thin.name}: how long is the lead to {step.far}?", thin.mark)
+        elif thin.length_mm > LEAD_MM:
+            yield _bare(thin, f"{text} for {thin.length_mm:g} mm, up to {step.far}", Severity.FAULT)
+
+
+def _bare(thin: Wire, text: str, severity: Severity) -> Finding:
+    """A finding about a thin wire with nothing before it but the source."""
+    mend = f"put a fuse for {_size(thin)} where {thin.name} begins"
+    return RULE.finding(
+        thin.name, f"{thin.name} {text}", mend, thin.mark,
+        circuits=(thin.circuit,), source=_BY_LAW, severity=severity,
+    )  # fmt: skip
 
 
 def _size(wire: Wire) -> str:
     return wire.size.written if wire.size else "unknown size"
 
 
-def _steps(case: Case) -> Iterator[Step]:
+def _to_fuse(case: Case, far: Point | None) -> bool:
+    """Whether the wire is the lead to a fuse or breaker; the law allows a short one."""
+    item = case.harness.items.get(far.owner) if far else None
+    return item is not None and isinstance(item.kind, Fuse)
+
+
+def _steps(case: Case) -> Iterator[_Step]:
     """Walk outward from all sources; each wire is named once, with the thickest wire found before it."""
-    landings, ways = case.harness.landings, _ways(case)
-    seen: dict[tuple[Point, str], float] = {}
-    found: dict[str, Step] = {}
-    todo: deque[tuple[Point, Wire | None, str]] = deque((start, None, "") for start in _sources(case))
+    conductors, ways = _conductors(case), _ways(case)
+    seen: dict[tuple[Point, str, Inner | None], float] = {}
+    found: dict[str, _Step] = {}
+    todo: deque[tuple[Point, _Way]] = deque((start, _Way()) for start in _sources(case))
     while todo:
-        point, before, fuse = todo.popleft()
-        copper = before.size.area_mm2 if before and before.size else 0.0
-        if seen.get((point, fuse), -1.0) >= copper:
+        point, way = todo.popleft()
+        key = (point, way.fuse, way.contact)
+        if seen.get(key, -1.0) >= way.copper_mm2:
             continue
-        seen[point, fuse] = copper
-        for wire, end in landings.get(point, ()):
-            if wire is before:
+        seen[key] = way.copper_mm2
+        for wire, far in conductors.get(point, ()):
+            if wire is way.before:
                 continue
-            other = wire.b if end is wire.a else wire.a
-            if wire.size and before and wire.size.area_mm2 < copper * NO_STEP and not _is_lead(case, wire, other.point):
-                found.setdefault(wire.name, (wire, before, fuse))
-            if other.point is not None:
-                todo.append((other.point, wire if wire.size else before, fuse))
+            if wire.size and way.before and wire.size.area_mm2 < way.copper_mm2 * NO_STEP:
+                found.setdefault(wire.name, _Step(wire, way.before, way.fuse, far))
+            if far is not None:
+                todo.append((far, _Way(wire if wire.size else way.before, way.fuse, way.contact)))
         for inner in ways.get(point, ()):
-            far = inner.b if inner.a == point else inner.a
-            opens = inner.path.nature is Nature.PROTECTED
-            todo.append((far, None if opens else before, inner.item if opens else fuse))
+            if not never_together(way.contact, inner):
+                todo.append((inner.b if inner.a == point else inner.a, _through(inner, way)))
     yield from found.values()
 
 
-def _is_lead(case: Case, wire: Wire, far: Point | None) -> bool:
-    """A short lead to a fuse is what the law allows."""
-    item = case.harness.items.get(far.owner) if far else None
-    return isinstance(item and item.kind, Fuse) and wire.length_mm is not None and wire.length_mm <= LEAD_MM
+def _through(inner: Inner, way: _Way) -> _Way:
+    nature = inner.path.nature
+    if nature is Nature.PROTECTED:
+        return _Way(None, inner.item, way.contact)
+    return _Way(way.before, way.fuse, inner if nature is Nature.CONTACT else way.contact)
+
+
+def _conductors(case: Case) -> dict[Point, list[tuple[Wire, Point | None]]]:
+    """Point to the wires and stubs there, each with its far point. Mated cavities are ends of a wire of any size."""
+    found: dict[Point, list[tuple[Wire, Point | None]]] = {}
+    harness = case.harness
+    stubs = [
+        Wire(f"stub {s.point}", End(s.joined_at), End(s.point), size=s.size, existing=True, mark=s.mark)
+        for s in harness.stubs.values()
+    ]
+    mated = [
+        Wire(f"{a} and {b}", End(a), End(b))
+        for a, b in case.network.joints
+        if a not in harness.stubs or harness.stubs[a].joined_at != b
+    ]
+    for wire in (*harness.wires.values(), *stubs, *mated):
+        for near, far in ((wire.a.point, wire.b.point), (wire.b.point, wire.a.point)):
+            if near is not None:
+                found.setdefault(near, []).append((wire, far))
+    return found
 
 
 def _sources(case: Case) -> Iterator[Point]:

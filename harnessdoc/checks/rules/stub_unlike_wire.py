@@ -18,6 +18,7 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isclose
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
 from harnessdoc.model.finding import Finding, Severity
@@ -29,6 +30,9 @@ RULE = Rule(
     "stub and wire were one conductor; if they differ, one is noted wrongly or the labels are swapped",
     CONTRADICTION,
 )
+
+SAME = 0.05
+"""Sizes nearer than this are one: a stub noted as 2 mm² is of a wire noted as 14 AWG (2.08 mm²)."""
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -57,7 +61,11 @@ def check(case: Case) -> Iterator[Finding]:
 def _differences(stub: Stub, wire: Wire) -> Iterator[str]:
     if stub.colour is not None and wire.colour is not None and stub.colour != wire.colour:
         yield f"is {stub.colour.code}, its wire {wire.name} is {wire.colour.code}"
-    if stub.size is not None and wire.size is not None and stub.size != wire.size:
+    if (
+        stub.size is not None
+        and wire.size is not None
+        and not isclose(stub.size.area_mm2, wire.size.area_mm2, rel_tol=SAME)
+    ):
         yield f"is {stub.size.written}, its wire {wire.name} is {wire.size.written}"
     if wire.was_at is not None and wire.was_at != stub.point:
         yield f"is said to be from {wire.name}, which was at {wire.was_at}"

@@ -6,7 +6,7 @@ Trips:
     plugs: {X4: {face: rect-2x2, cut: {1: 2026-10-11}}}
     items: {K1: {is: relay}}
     wires: {W1: {from: tail, to: K1:85, was at: X4:1, ends: [cap, tab 6.3]}}
-    stubs: {X4:1: {from: W1}}
+    stubs: {X4:1: {from: W1, capped: false}}
 
 Passes:
     plugs: {X4: {face: rect-2x2, cut: {1: 2026-10-11}}}
@@ -34,10 +34,12 @@ def check(case: Case) -> Iterator[Finding]:
     """Look at each stub that is not joined on, and at each tail."""
     for stub in case.harness.stubs.values():
         if not stub.capped and stub.joined_at is None:
-            state = "is not capped" if stub.capped is False else "does not say whether it is capped"
+            told = stub.capped is False
+            state = "is not capped" if told else "does not say whether it is capped"
             yield RULE.finding(
-                f"stub {stub.point}", f"stub {stub.point} {state}", "cap it, then state `capped: true`", stub.mark
-            )
+                f"stub {stub.point}", f"stub {stub.point} {state}", "cap it, then state `capped: true`", stub.mark,
+                severity=Severity.FAULT if told else Severity.DOUBT,
+            )  # fmt: skip
     for wire in case.harness.wires.values():
         for end in wire.ends:
             if end.tail and (end.hardware is None or end.hardware.form != "cap"):

@@ -33,18 +33,19 @@ RULE = Rule(
 def check(case: Case) -> Iterator[Finding]:
     """Compare the colours of all wires and stubs that meet at each splice."""
     harness = case.harness
-    at_stub: dict[Point, list[Colour | None]] = {}
+    at_stub: dict[Point, list[tuple[str, Colour | None]]] = {}
     for stub in harness.stubs.values():
         if stub.joined_at is not None:
-            at_stub.setdefault(stub.joined_at, []).append(stub.colour)
+            at_stub.setdefault(stub.joined_at, []).append((f"stub {stub.point}", stub.colour))
     for name, splice in harness.splices.items():
         if splice.colour_change:
             continue
         ends = harness.landings.get(Point(name), ())
-        colours = [wire.colour for wire, _ in ends] + at_stub.get(Point(name), [])
-        codes = tuple(dict.fromkeys(colour.code for colour in colours if colour is not None))
+        meeting = [(wire.name, wire.colour) for wire, _ in ends] + at_stub.get(Point(name), [])
+        known = dict.fromkeys((about, colour.code) for about, colour in meeting if colour is not None)
+        codes = tuple(dict.fromkeys(code for _, code in known))
         if len(codes) > 1:
-            wires = ", ".join(f"{wire.name} {wire.colour.code}" for wire, _ in ends if wire.colour)
+            wires = ", ".join(f"{about} {code}" for about, code in known)
             yield RULE.finding(
                 name,
                 f"{name} joins {' and '.join(codes)} ({wires}) and does not state a colour change",
