@@ -17,7 +17,7 @@ from harnessdoc.model.harness import Harness
 
 if TYPE_CHECKING:
     from harnessdoc.checks.run import Report
-    from harnessdoc.routing.route import Routing
+    from harnessdoc.routing import Routing
     from harnessdoc.sheet.page import Page
 
 Files = dict[str, bytes]
@@ -49,9 +49,9 @@ class Job:
     @cached_property
     def routing(self) -> Routing:
         """Lengths and bundles."""
-        from harnessdoc.routing import route
+        from harnessdoc.routing import route_harness
 
-        return route(self.harness)
+        return route_harness(self.harness)
 
     @cached_property
     def plug_stems(self) -> Mapping[str, str]:

@@ -38,7 +38,10 @@ def run_checks(harness: Harness, rules: Sequence[ModuleType] = RULE_FILES) -> Re
     not_verified: list[NotVerified] = []
     for rule in rules:
         for said in rule.check(case):
-            (findings if isinstance(said, Finding) else not_verified).append(said)  # type: ignore[arg-type]
+            if isinstance(said, Finding):
+                findings.append(said)
+            else:
+                not_verified.append(said)
     findings.sort(key=lambda finding: (-finding.severity, finding.mark, finding.rule, finding.about))
     not_verified.sort(key=lambda said: (said.mark, said.rule, said.about))
     return Report(tuple(findings), tuple(open_questions(harness)), tuple(not_verified))

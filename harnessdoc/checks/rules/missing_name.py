@@ -20,7 +20,7 @@ from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
 from harnessdoc.model.finding import Finding, Severity
-from harnessdoc.model.harness import Harness
+from harnessdoc.model.harness import Harness, Item, Plug, Splice
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import Point
 
@@ -59,7 +59,12 @@ def check(case: Case) -> Iterator[Finding]:
 def _references(harness: Harness) -> Iterator[Named]:
     for run in harness.runs:
         yield from ((f"run {run.name}", "place", place, run.mark) for place in (run.a, run.b))
-    for part in (*harness.items.values(), *harness.plugs.values(), *harness.splices.values()):
+    placed: tuple[Item | Plug | Splice, ...] = (
+        *harness.items.values(),
+        *harness.plugs.values(),
+        *harness.splices.values(),
+    )
+    for part in placed:
         if part.place is not None:
             yield part.name, "place", part.place, part.mark
     for plug in harness.plugs.values():
