@@ -13,7 +13,7 @@ FACE: Final = (
     "A stub is live until you have measured that it is not.",
 )
 SURVEY: Final = (
-    "CAUTIONS. Isolate the battery before you unplug, cut or join; connect it again only to read volts.",
+    "Isolate the battery before you unplug, cut or join; connect it again only to read volts.",
     "Never put supply on an unknown wire to see what moves. Read ohms with the supply off only.",
     "Airbags, mains, gas, refrigerant and high-voltage parts are for licensed trades: leave their wires alone.",
     "Local codes and the maker's instructions come before this sheet.",

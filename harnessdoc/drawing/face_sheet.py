@@ -44,7 +44,10 @@ class TableRow:
 
 @dataclass(frozen=True, slots=True)
 class FaceSheet:
-    """All that makes one plug's sheets. `codes`: texts written under cavities. `foot`: drawn under the face."""
+    """All that makes one plug's sheets. `codes`: texts written under cavities.
+
+    `top`: drawn on top of every sheet. `foot`: drawn under the face.
+    """
 
     harness: Harness
     plug: Plug
@@ -56,6 +59,12 @@ class FaceSheet:
     heading: TableRow
     rows: Sequence[TableRow]
     mark: str = ""
+    top: TableRow | None = None
+
+    @property
+    def top_mm(self) -> float:
+        """Height of what stands on top of every sheet."""
+        return self.top.height_mm if self.top else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +86,7 @@ def draw_sheets(wanted: FaceSheet) -> list[Page]:
     filled: list[list[list[TableRow]]] = []
     rows = list(wanted.rows)
     while rows or not filled:
-        room = area.height - (_CONTINUED_MM if filled else above) - wanted.heading.height_mm
+        room = area.height - (_CONTINUED_MM if filled else above) - wanted.top_mm - wanted.heading.height_mm
         filled.append([_take(rows, room, force=bool(filled)) for _ in range(columns)])
     sheets = len(filled)
     return [_draw_page(wanted, setting, index + 1, sheets, taken) for index, taken in enumerate(filled)]
@@ -126,6 +135,9 @@ def _draw_page(
     area, page = _area(sheet), sheet.page
     used = max(sum(1 for rows in columns if rows), 1)
     x = area.x + (area.width - used * WIDTH_MM - (used - 1) * _GUTTER_MM) / 2
+    if wanted.top:
+        wanted.top.draw(page, area.x + (area.width - WIDTH_MM) / 2, area.y)
+        area = Rect(area.x, area.y + wanted.top_mm, area.width, area.height - wanted.top_mm)
     if number == 1:
         y = area.y + _draw_top(page, wanted, area)
         y = _draw_face(page, wanted, setting, area, y)

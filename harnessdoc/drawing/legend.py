@@ -89,7 +89,7 @@ def _relay_notes(harness: Harness) -> Iterator[str]:
 
 
 def _symbol_parts(harness: Harness) -> Iterator[Part]:
-    kinds = list(dict.fromkeys(item.kind.name for item in harness.items.values()))
+    kinds = list(dict.fromkeys(symbols.symbol_name(item.kind) for item in harness.items.values()))
     named = [*kinds, *(["splice"] if harness.splices else [])]
     for index in range(0, len(named), _PER_ROW):
         yield _symbol_row(named[index : index + _PER_ROW])

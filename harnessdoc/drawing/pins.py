@@ -10,7 +10,7 @@ from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_length
 
 LIVE, STUB, EMPTY, UNKNOWN = "live wire", "stub", "empty", "unknown"
-CUT_UNTOLD = "cut, no stub described"
+CUT_UNTOLD = "cut, no stub listed"
 
 
 @dataclass(frozen=True, slots=True)

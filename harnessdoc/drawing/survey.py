@@ -8,8 +8,9 @@ from typing import Final
 from harnessdoc.drawing import cautions
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_sheet import FaceSheet, TableRow, draw_sheets
-from harnessdoc.drawing.grid import TEXT_MM, Column, Grid
+from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, Column, Grid
 from harnessdoc.model.harness import Harness
+from harnessdoc.sheet import lettering
 from harnessdoc.sheet.page import Page
 
 KIND: Final = "survey sheet"
@@ -18,20 +19,21 @@ GRID: Final = Grid(
     (
         Column("cavity", 13.0),
         Column("wire in it", 12.0),
-        Column("colour: base, tracer", 25.0),
+        Column("colour: base, tracer", 24.0),
         Column("size", 13.0),
         Column("volts, key off, under load", 17.0),
         Column("volts, key on, under load", 17.0),
         Column("ohms to ground, no supply", 19.0),
         Column("drives: +, –, sensor", 15.5),
         Column("stub, mm", 12.5),
-        Column("photo taken", 12.0),
+        Column("photo taken", 13.0),
         Column("label fixed", 12.0),
     )
 )
 _TICKED: Final = (1, 9, 10)  # columns with a box to tick
 _BOX_MM: Final = 3.5
 _FOOT_MM: Final = 13.0
+_PAD_MM: Final = 2.0
 _BLANKS: Final = (("Date", 32.0), ("By", 38.0), ("Meter", 42.0), ("Loaded with", 56.0))
 
 
@@ -46,15 +48,29 @@ def survey_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page
         harness,
         plug,
         KIND,
-        cautions.SURVEY,
+        (),
         [],
         cavity,
         TableRow(_FOOT_MM, _draw_blanks),
         TableRow(GRID.head_mm, _draw_head),
         [TableRow(ROW_MM, _row(name)) for name in plug.terminals],
         mark,
+        _cautions(),
     )
     return draw_sheets(wanted)
+
+
+def _cautions() -> TableRow:
+    """The warnings, boxed, for the top of every survey sheet."""
+    room = GRID.width_mm - 2 * _PAD_MM
+    lines = [line for text in cautions.SURVEY for line in lettering.wrap(text, room, TEXT_MM, True)]
+    height = 2 * _PAD_MM + STEP_MM * len(lines)
+
+    def draw(page: Page, x: float, y: float) -> None:
+        page.rect(x, y, GRID.width_mm, height, stroke_mm=0.7)
+        page.lines(x + _PAD_MM, y + _PAD_MM + TEXT_MM + 0.3, lines, TEXT_MM, bold=True)
+
+    return TableRow(height + 1, draw)
 
 
 def _draw_blanks(page: Page, x: float, y: float) -> None:

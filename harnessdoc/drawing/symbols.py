@@ -10,6 +10,8 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Final
 
+from harnessdoc.model.kinds.base import Kind
+from harnessdoc.model.kinds.relays import Relay
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
 WIDTH_MM: Final = 16.0
@@ -20,10 +22,17 @@ _LETTER_MM: Final = 3.5
 _SMALL_MM: Final = 2.5
 
 
-def draw_symbol(page: Page, kind: str, x: float, y: float) -> None:
-    """Draw the symbol of a kind (the word behind `is`) round (x, y) mm; its leads end at x ± WIDTH_MM / 2."""
-    with page.group(title=kind, x=x, y=y):
-        SYMBOLS.get(kind, outline)(page)
+def draw_symbol(page: Page, name: str, x: float, y: float) -> None:
+    """Draw the symbol of that name (see `symbol_name`) round (x, y) mm; its leads end at x ± WIDTH_MM / 2."""
+    with page.group(title=name, x=x, y=y):
+        SYMBOLS.get(name, outline)(page)
+
+
+def symbol_name(kind: Kind) -> str:
+    """Return the name of a kind's symbol: the word behind `is`, for relays with the contact it has."""
+    if isinstance(kind, Relay) and kind.contact != "changeover":
+        return f"{kind.name}, {kind.contact}"
+    return kind.name
 
 
 def splice_symbol(page: Page, x: float, y: float) -> None:
@@ -82,14 +91,25 @@ def switch(page: Page) -> None:
 
 def relay(page: Page) -> None:
     """The coil's box on the left, its changeover contact on the right, linked by a dashed line."""
-    _box(page, 3.6, 6.4, x=-5)
-    _line(page, -5, -5.5, -5, -3.2)
-    _line(page, -5, 3.2, -5, 5.5)
-    page.line(-3.2, 0, 3.0, 0, stroke_mm=LINE_MM, dash=(1, 0.8))
-    _line(page, 4.2, 5.5, 4.2, 3)
+    _coil(page)
     _line(page, 4.2, 3, 1.8, -2.8)
     _line(page, 2.0, -5.5, 2.0, -2.4)
     _line(page, 6.4, -5.5, 6.4, -2.4)
+
+
+def relay_make(page: Page) -> None:
+    """The same with a contact that is open at rest."""
+    _coil(page)
+    _line(page, 4.2, 3, 1.6, -2.4)
+    _line(page, 4.2, -5.5, 4.2, -2.4)
+
+
+def relay_break(page: Page) -> None:
+    """The same with a contact that is closed at rest."""
+    _coil(page)
+    _line(page, 4.2, 3, 6.6, -2.9)
+    _line(page, 4.2, -5.5, 4.2, -2.4)
+    _line(page, 4.2, -2.4, 6.8, -2.4)
 
 
 def relay_board(page: Page) -> None:
@@ -191,6 +211,8 @@ SYMBOLS: Final[Mapping[str, Callable[[Page], None]]] = {
     "breaker": breaker,
     "switch": switch,
     "relay": relay,
+    "relay, make": relay_make,
+    "relay, break": relay_break,
     "relay board": relay_board,
     "load": motor,
     "lamp": lamp,
@@ -204,7 +226,16 @@ SYMBOLS: Final[Mapping[str, Callable[[Page], None]]] = {
     "terminal strip": terminal_strip,
     "earth point": earth_point,
 }
-"""Kind to the function that draws it."""
+"""Symbol's name to the function that draws it."""
+
+
+def _coil(page: Page) -> None:
+    """A relay's coil, the dashed link to its contact, and the contact's common lead."""
+    _box(page, 3.6, 6.4, x=-5)
+    _line(page, -5, -5.5, -5, -3.2)
+    _line(page, -5, 3.2, -5, 5.5)
+    page.line(-3.2, 0, 3.0, 0, stroke_mm=LINE_MM, dash=(1, 0.8))
+    _line(page, 4.2, 5.5, 4.2, 3)
 
 
 def _line(page: Page, x1: float, y1: float, x2: float, y2: float) -> None:

@@ -182,7 +182,7 @@ def _draw_thing(page: Page, x: float, y: float, thing: Item | Splice) -> None:
             symbols.splice_symbol(page, *middle)
             facts, words = thing.method or "method unknown", thing.cover or "cover unknown"
         else:
-            symbols.draw_symbol(page, thing.kind.name, *middle)
+            symbols.draw_symbol(page, symbols.symbol_name(thing.kind), *middle)
             facts, words = thing.kind.marked(), thing.title or thing.kind.name
         left, room = x + symbols.WIDTH_MM + 2.5, _ITEM_MM[0] - symbols.WIDTH_MM - 4.5
         name = lettering.fit(thing.name, room * 0.6, TEXT_MM, True)
