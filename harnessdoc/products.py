@@ -111,12 +111,19 @@ def _plug_files(
 
 
 def label_files(job: Job) -> Files:
-    """The label sheets as one PDF; what carries no QR, or a shortened text, is noted in the job."""
-    from harnessdoc.labels import label_run
+    """The label sheets as one PDF; what carries no QR, or a shortened text, is counted in the job's notes."""
+    from harnessdoc.labels.sheets import label_pages
+    from harnessdoc.labels.stock import DEFAULT, read_stock
 
-    run = label_run(job.harness, job.stock, dpi=job.dpi, start=job.start, mark=job.mark, user_folder=job.folder)
-    job.notes.extend(run.notes)
-    return {"labels.pdf": _pdf(job, run.pages, "labels")} if run.pages else {}
+    stock = read_stock(job.stock or DEFAULT, job.folder)
+    run = label_pages(job.harness, stock, dpi=job.dpi, start=job.start, mark=job.mark)
+    if not run.labels:
+        return {}
+    if run.without_qr:
+        job.notes.append(f"{len(run.without_qr)} of {len(run.labels)} labels carry no QR; the last page says which")
+    if run.shortened:
+        job.notes.append(f"{len(run.shortened)} labels have a shortened text; the last page says which")
+    return {"labels.pdf": _pdf(job, run.pages, "labels")}
 
 
 def record_files(job: Job) -> Files:

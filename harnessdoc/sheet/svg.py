@@ -17,6 +17,10 @@ from harnessdoc.sheet.page import Page
 _FONT_STACK = f"'{typeface.FAMILY}','DejaVu Sans',Arial,sans-serif"
 
 
+_FOR_BROWSERS = ";text-rendering:geometricPrecision"
+"""Keeps browsers from rounding letters to dots; cairosvg would take it as an order for antialiasing."""
+
+
 def write_svg(page: Page, carry_font: bool = True) -> str:
     """Return the page as a complete SVG document; without `carry_font` the reader must have the typeface."""
     import svgwrite
@@ -29,7 +33,7 @@ def write_svg(page: Page, carry_font: bool = True) -> str:
     drawing.update(
         {
             "font-family": _FONT_STACK,
-            "style": "font-kerning:none;font-variant-ligatures:none;text-rendering:geometricPrecision",
+            "style": "font-kerning:none;font-variant-ligatures:none" + (_FOR_BROWSERS if carry_font else ""),
         }
     )
     if page.title:
