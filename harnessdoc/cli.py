@@ -4,6 +4,7 @@ Answers go to stdout, notes and progress to stderr. Exit 0 clean, 1 findings, 2 
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import sys
@@ -38,6 +39,9 @@ def main() -> None:
     HARNESS is a YAML file, or a folder with harness.yaml; without it, the current folder is taken.
     Start with `harnessdoc new`, then `harnessdoc check`, then `harnessdoc pack`.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a letter that the terminal does not have is no crash
 
 
 @main.command()
@@ -61,7 +65,7 @@ def check(harness: Path, form: str, at_least: str) -> None:
 
     report = run_checks(_read(harness))
     if form == "json":
-        click.echo(json.dumps(as_data(report), indent=1, ensure_ascii=False))
+        click.echo(json.dumps(as_data(report), indent=1))
     else:
         click.echo(as_text(report, colour=sys.stdout.isatty() and "NO_COLOR" not in os.environ), nl=False)
     if report.at_least(Severity[at_least.upper()]):
@@ -185,7 +189,7 @@ def new(folder: Path) -> None:
     from harnessdoc.starter import STARTER
 
     target = folder / "harness.yaml"
-    if target.exists():
+    if os.path.lexists(target):
         _fail(f"{target}: is there already; nothing was written")
     try:
         write_files(folder, {"harness.yaml": STARTER.encode()})
@@ -208,7 +212,7 @@ def _read(path: Path) -> Harness:
 def _job(path: Path, **options: Any) -> Job:
     from harnessdoc.products import Job
 
-    folder = path if path.is_dir() else path.parent
+    folder = path if os.path.isdir(path) else path.parent
     return Job(_read(path), folder, **options)
 
 

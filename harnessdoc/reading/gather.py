@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -48,13 +49,13 @@ class Gathered:
 
 def top_file(path: Path) -> Path:
     """The file to start from: the path itself, or harness.yaml in a folder. Raises ReadingError."""
-    if path.is_dir():
+    if os.path.isdir(path):  # a name too long for any file is none
         inside = path / TOP_FILE
         if not inside.is_file():
             text = f"the folder holds no {TOP_FILE}; name the file, or write a starter with `harnessdoc new`"
             raise ReadingError([Problem(Mark(str(path), 1, 1), text)])
         return inside
-    if not path.exists():
+    if not os.path.exists(path):
         raise ReadingError([Problem(Mark(str(path), 1, 1), "no such file or folder")])
     return path
 

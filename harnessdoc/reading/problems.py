@@ -22,7 +22,7 @@ class Problem:
 
     def render(self) -> str:
         """`file:line:column: text`, then the line and a caret under the column."""
-        head = f"{self.mark}: {self.text}"
+        head = "".join(c if c.isprintable() else "?" for c in f"{self.mark}: {self.text}")
         if not self.line.strip():
             return head
         number = f"{self.mark.line:>5} | "
