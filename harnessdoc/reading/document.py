@@ -225,7 +225,7 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
     kind = node.__class__
     if kind is ScalarNode:
         value: str = node.value
-        return None if value in _NULLS and cast("ScalarNode", node).style is None else value
+        return None if value in _NULLS and not cast("ScalarNode", node).style else value
     if depth > MAX_DEPTH:
         problems.append(document.problem(node, _TOO_DEEP))
         return None
@@ -238,7 +238,7 @@ def to_plain(document: Document, node: Node, problems: list[Problem], depth: int
             problems.append(document.problem(key, "a key must be a plain text"))
             continue
         name = key.value
-        if name == "<<" and key.style is None:
+        if name == "<<" and not key.style:
             _merge(document, value_node, out, problems, depth)
             continue
         first = stated.setdefault(name, key)

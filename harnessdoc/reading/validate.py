@@ -107,7 +107,7 @@ def _words(fault: Any) -> str:
     """What was expected, for the kinds of fault that our shapes can have."""
     context = fault.get("ctx", {})
     found = fault.get("input")
-    shown = f", found {_short(repr(found))}" if isinstance(found, str) else ""
+    shown = f", found {_short(repr(found))}" if isinstance(found, str) else ", found nothing" if found is None else ""
     kind = fault["type"]
     if "error" in context:
         return str(context["error"])
