@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 FORMS = {
     "tab": "receptacle for a blade of the width given in mm, as in `tab 6.3`",
@@ -44,6 +45,7 @@ class Hardware:
 _FITS = re.compile(r"M\d{1,2}|\d{1,3}(\.\d{1,3})?", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4096)
 def parse_hardware(text: str) -> Hardware:
     """Read `tab 6.3`, `ring M6 blue`, `ferrule`, `butt blue`. Raises HardwareError naming the forms."""
     words = text.strip().lower().removesuffix(" mm").split()

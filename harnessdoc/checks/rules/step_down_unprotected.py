@@ -129,7 +129,8 @@ def _steps(case: Case) -> Iterator[_Step]:
             if far is not None:
                 todo.append((far, _Way(wire if wire.size else way.before, way.fuse, way.contact)))
         for inner in ways.get(point, ()):
-            if not never_together(way.contact, inner):
+            # No way back through the fuse just passed: the other side was walked before it.
+            if inner.item != way.fuse and not never_together(way.contact, inner):
                 todo.append((inner.b if inner.a == point else inner.a, _through(inner, way)))
     yield from found.values()
 
