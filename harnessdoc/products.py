@@ -76,7 +76,7 @@ def check_files(job: Job) -> Files:
 
 def drawing_files(job: Job) -> Files:
     """The harness drawing: an SVG a sheet, and a PDF of all."""
-    from harnessdoc.drawing import harness_sheets
+    from harnessdoc.drawing.harness_drawing import harness_sheets
 
     pages = harness_sheets(job.harness, job.routing, job.mark)
     return {**_svgs(pages, "drawing"), "drawing.pdf": _pdf(job, pages, "harness drawing")}
@@ -84,14 +84,14 @@ def drawing_files(job: Job) -> Files:
 
 def face_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
     """A pin-out sheet a plug, as SVG and in one PDF; none where there is no plug."""
-    from harnessdoc.drawing import face_sheets
+    from harnessdoc.drawing.faces import face_sheets
 
     return _plug_files(job, plugs, face_sheets, "faces", "pin-out sheets")
 
 
 def survey_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
     """A blank survey sheet a plug, to be filled in with the meter before the cut."""
-    from harnessdoc.drawing import survey_sheets
+    from harnessdoc.drawing.survey import survey_sheets
 
     return _plug_files(job, plugs, survey_sheets, "survey", "survey sheets")
 
