@@ -20,13 +20,13 @@ KIND: Final = "pin-out sheet"
 GRID: Final = Grid(
     (
         Column("cavity", 13.0),
-        Column("wire", 19.0),
-        Column("colour", 25.0),
-        Column("size", 17.5),
-        Column("function", 28.5),
-        Column("goes to", 28.0),
-        Column("stub", 20.0),
-        Column("state", 17.0),
+        Column("wire", 20.0),
+        Column("colour", 25.2),
+        Column("size", 19.0),
+        Column("function", 28.0),
+        Column("goes to", 27.0),
+        Column("stub", 19.6),
+        Column("state", 16.2),
     )
 )
 _FOOT_MM: Final = 12.0

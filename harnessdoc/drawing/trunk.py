@@ -155,9 +155,9 @@ class TrunkDrawing:
 
     def _remarks(self, spot: Spot, stop: Stop) -> list[str]:
         if stop.echo and not _is_root(spot.piece, stop):
-            return ["The loop closes here.", self._where(spot, [self._full[stop.station]])]
+            return ["The loop closes here,", f"drawn on {self._where(spot, [self._full[stop.station]])}"]
         if stop.echo:
-            return ["Goes on from there:", self._where(spot, [self._full[stop.station]])]
+            return ["Goes on from here,", f"drawn on {self._where(spot, [self._full[stop.station]])}"]
         if stop.more:
             sheets = self._goes_on.get(stop.station, [])
             return [f"{_counted(stop.more, 'more run')}: {self._where(spot, sheets)}"]

@@ -20,13 +20,13 @@ WIDTH_MM: Final = 123.0
 UNKNOWN: Final = "?"
 WIRE_GRID: Final = Grid(
     (
-        Column("wire", 21.0),
-        Column("colour", 26.0),
-        Column("size", 18.5),
-        Column("from", 17.0),
-        Column("to", 17.0),
-        Column("at", 7.0),
-        Column("length", 16.5),
+        Column("wire", 22.2),
+        Column("colour", 25.3),
+        Column("size", 19.0),
+        Column("from", 16.1),
+        Column("to", 16.1),
+        Column("at", 6.8),
+        Column("length", 17.5),
     )
 )
 _HEAD_MM: Final = 10.0

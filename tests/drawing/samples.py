@@ -30,11 +30,11 @@ def harness(name: str) -> Harness:
 def face(rows: int, columns: int, shape: str = "round") -> Face:
     """A face of rows by columns at 5 mm, numbered row by row."""
     cavities = tuple(
-        Cavity(str(row * columns + column + 1), 5.0 * (column - (columns - 1) / 2), 5.0 * row, shape)
+        Cavity(str(row * columns + column + 1), 5.0 * (column - (columns - 1) / 2), 5.0 * (row - (rows - 1) / 2), shape)
         for row in range(rows)
         for column in range(columns)
     )
-    return Face("made", "rect", 5.0 * columns + 3, 10.0 * rows + 3, cavities)
+    return Face("made", "rect", 5.0 * columns + 3, 5.0 * rows + 3, cavities)
 
 
 def large(plugs: int = 20, wires: int = 180) -> Harness:
