@@ -14,7 +14,7 @@ from harnessdoc.reading.document import key_node, locate
 from harnessdoc.reading.gather import Entry
 from harnessdoc.reading.problems import Problem, meant
 from harnessdoc.reading.schema import REST, group, keyed, keys_at
-from harnessdoc.reading.shapes import GROUP, TEXT, FaceShape, ItemShape, WireShape
+from harnessdoc.reading.shapes import GROUP, TEXT, EndShape, FaceShape, ItemShape, WireShape
 
 Path = tuple[int | str, ...]
 COMMON = tuple(name for _, name, _ in keyed(ItemShape))
@@ -68,9 +68,11 @@ def _item_keys(kind: str, path: Path) -> list[str]:
 
 
 def _keys_of(shape: Any, path: Path) -> list[str]:
-    """Known keys at a path; faces and cores are groups that no annotation tells of."""
-    if "cores" in path and len(path) > 1:
-        return keys_at(WireShape, path[2:])
+    """Known keys at a path; faces, cores and ends are groups that no annotation tells of."""
+    if path[:1] == ("cores",) and len(path) > 1:
+        return _keys_of(WireShape, path[2:])
+    if path[:1] == ("ends",):
+        return keys_at(EndShape)
     return keys_at(FaceShape) if path == ("face",) else keys_at(shape, path)
 
 

@@ -44,7 +44,7 @@ def fault(tmp_path: Path, raw: bytes | str) -> Problem:
 def test_what_yaml_would_resolve_stays_text(tmp_path: Path, written: str) -> None:
     expected = {written: [written, written]}
     assert plain(tmp_path, f"{written}: [{written}, '{written}']\n") == expected
-    assert plain(tmp_path, f"{written}:\n- {written}\n- \"{written}\"\n") == expected
+    assert plain(tmp_path, f'{written}:\n- {written}\n- "{written}"\n') == expected
 
 
 def test_only_an_unquoted_null_is_nothing(tmp_path: Path) -> None:
@@ -204,9 +204,7 @@ def test_forty_levels_are_enough_and_more_are_said_once(tmp_path: Path) -> None:
         (b'a: "\\ud800"\n', (1, 7), "Unicode"),
     ],
 )  # fmt: skip
-def test_each_broken_file_has_one_clear_line(
-    tmp_path: Path, raw: bytes, place: tuple[int, int], words: str
-) -> None:
+def test_each_broken_file_has_one_clear_line(tmp_path: Path, raw: bytes, place: tuple[int, int], words: str) -> None:
     problem = fault(tmp_path, raw)
     assert words in problem.text
     assert (problem.mark.file, problem.mark.line, problem.mark.column) == ("a.yaml", *place)

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
 from harnessdoc.model.finding import Finding, Severity
-from harnessdoc.model.kinds.joints import TerminalStrip
+from harnessdoc.model.kinds.joints import EarthPoint, TerminalStrip
 from harnessdoc.model.points import Point
 
 RULE = Rule(
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
     for item in harness.items.values():
         if isinstance(item.kind, TerminalStrip) or item.existing:
             continue
-        bolted = item.kind.on_chassis()
+        bolted = () if isinstance(item.kind, EarthPoint) else item.kind.on_chassis()
         for terminal in item.left_open:
             if terminal not in item.terminals:
                 text = f"{item.name} lists {terminal} in unused:, and has no such terminal"
