@@ -14,7 +14,7 @@ FACE: Final = (
 )
 SURVEY: Final = (
     "Isolate the battery before you unplug, cut or join; connect it again only to read volts.",
-    "Never put supply on an unknown wire to see what moves. Read ohms with the supply off only.",
-    "Airbags, mains, gas, refrigerant and high-voltage parts are for licensed trades: leave their wires alone.",
+    "Never put supply on an unknown wire. Read ohms only with the supply off.",
+    "Airbags, mains, gas, refrigerant, high voltage: licensed trades only. Leave their wires alone.",
     "Local codes and the maker's instructions come before this sheet.",
 )

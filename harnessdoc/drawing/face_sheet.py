@@ -192,7 +192,7 @@ def _facts(wanted: FaceSheet, width: float) -> list[str]:
     if plug.mates_with:
         facts.append(f"mates with {plug.mates_with}")
     if plug.cut:
-        facts.append(f"cut whole {plug.cut['whole']}" if "whole" in plug.cut else f"{len(plug.cut)} cavities cut")
+        facts.append(f"{len(plug.cut)} cavities cut")
     return shortened("; ".join(facts) + ". The other side is its mirror image.", width, most=3)
 
 

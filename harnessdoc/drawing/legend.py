@@ -53,7 +53,7 @@ def _colour_row(codes: list[str]) -> Part:
 
 def _notes(harness: Harness, routing: Routing) -> Iterator[str]:
     yield (
-        "A number in a black disc is a place; the column `at` names the place of the other end. Lists are in "
+        "A number in a black disc is a place; the column “at” gives the place of the other end. Lists are in "
         "working order: by plug and cavity, then by item and terminal."
     )
     yield (

@@ -104,12 +104,11 @@ def _now(wire: Wire) -> str:
 
 
 def _state(plug: Plug, point: Point, wired: bool, stub: Stub | None) -> str:
-    cut = point.terminal in plug.cut or "whole" in plug.cut
     if stub is not None:
         return STUB
     if point.terminal in plug.empty:
         return EMPTY
-    if cut:
+    if point.terminal in plug.cut:
         return CUT_UNTOLD
     return LIVE if wired else UNKNOWN
 
