@@ -13,7 +13,6 @@ from harnessdoc.drawing import viewer
 from harnessdoc.drawing.cavity import CavityStyle, style_for
 from harnessdoc.drawing.face_picture import Picture, fitted
 from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, shortened
-from harnessdoc.drawing.titles import title_block
 from harnessdoc.model.face import View
 from harnessdoc.model.harness import Harness, Plug
 from harnessdoc.sheet import lettering
@@ -21,6 +20,7 @@ from harnessdoc.sheet.frame import Sheet, open_sheet
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
 from harnessdoc.sheet.paper import Orientation
+from harnessdoc.sheet.titles import title_block
 
 WIDTH_MM: Final = 168.0
 _MARGIN_MM: Final = 6.0  # clear of the centring marks, which reach 5 mm into the frame
@@ -120,7 +120,7 @@ def _setting(wanted: FaceSheet) -> _Setting:
 
 def _open(wanted: FaceSheet, setting: _Setting, number: int, sheets: int) -> Sheet:
     about = " ".join(filter(None, (wanted.plug.name, wanted.plug.title)))
-    title = title_block(wanted.harness, wanted.document_type, about, sheet=number, sheets=sheets, mark=wanted.mark)
+    title = title_block(wanted.harness, wanted.document_type, wanted.mark, number, sheets, about)
     return open_sheet(setting.paper, setting.orientation, title, wanted.cautions)
 
 

@@ -10,19 +10,19 @@ from collections.abc import Iterator, Sequence
 from itertools import count
 from typing import Final
 
-from harnessdoc.drawing import cautions
 from harnessdoc.drawing.flow import Block, Frame, Placed, columns_of, pour, pour_level
 from harnessdoc.drawing.layout import Edge, lay_out
 from harnessdoc.drawing.legend import legend_block
 from harnessdoc.drawing.stations import Plan, plan
-from harnessdoc.drawing.titles import title_block
 from harnessdoc.drawing.trunk import Spot, TrunkDrawing, capacity, height_mm, spread
 from harnessdoc.drawing.wire_lists import WIDTH_MM, loose_block, station_block
+from harnessdoc.model import cautions
 from harnessdoc.model.harness import Harness
 from harnessdoc.routing import Routing
 from harnessdoc.sheet.frame import Sheet, open_sheet
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
+from harnessdoc.sheet.titles import title_block
 
 PAPER: Final = "A3"
 KIND: Final = "harness drawing"
@@ -88,7 +88,7 @@ def _area(sheet: Sheet) -> Rect:
 
 
 def _open(harness: Harness, number: int, sheets: int, mark: str) -> Sheet:
-    title = title_block(harness, KIND, sheet=number, sheets=sheets, mark=mark)
+    title = title_block(harness, KIND, mark, number, sheets)
     return open_sheet(PAPER, "landscape", title, cautions.DRAWING)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Final
 
-from harnessdoc.drawing import cautions
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_sheet import FaceSheet, TableRow, draw_sheets
 from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, Column, Grid
+from harnessdoc.model import cautions
 from harnessdoc.model.harness import Harness
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.page import Page

@@ -2,9 +2,37 @@
 
 from __future__ import annotations
 
-CAUTIONS: tuple[str, ...] = (
+from typing import Final
+
+TRADES: Final = "Mains, gas, refrigerant, airbag and brake wiring is work for licensed trades. Local codes come first."
+CAUTIONS: Final = (
     "Isolate the battery before you touch a wire; take the negative off first and wait for modules to sleep.",
     "Never put supply on a wire that nobody has identified.",
-    "Mains, gas, refrigerant and airbag circuits are work for licensed trades.",
-    "Local codes come first; this paper does not replace them.",
+    TRADES,
+)
+"""The usual ones."""
+
+DRAWING: Final = (
+    "Isolate the battery before you work on any wire. A drawing shows what was described, not what is there: "
+    "measure before you trust it.",
+    TRADES,
+)
+FACE: Final = (
+    "Check which side you look at before you count cavities. Isolate the battery before you cut or join. "
+    "A stub is live until you have measured that it is not.",
+    TRADES,
+)
+SURVEY: Final = (
+    "Isolate the battery before you unplug, cut or join; connect it again only to read volts.",
+    "Never put supply on an unknown wire to see what moves. Read ohms with the supply off only.",
+    TRADES,
+)
+RECORD_SHORT: Final = "Isolate the battery before you touch copper. Local codes and licensed trades come first."
+RECORD: Final = (
+    "Isolate the battery before you touch copper: main switch off, negative lead off, and wait for modules"
+    " to go to sleep. What must be measured live is measured with its fuse in place and nothing loose.",
+    TRADES,
+    "Never put supply on a wire that nobody has identified.",
+    "A fuse is replaced by one of the same rating and style, once the cause is found.",
+    "This page records what was built; it approves nothing.",
 )

@@ -6,10 +6,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from harnessdoc.model.cautions import RECORD, RECORD_SHORT
 from harnessdoc.model.finding import Finding, OpenQuestion
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.keys import KEY_FORM, record_path
-from harnessdoc.records.cautions import CAUTIONS, SHORT
 from harnessdoc.records.circuit_page import CircuitRecord, Members, PhotoWords, circuit_record, members_of
 from harnessdoc.records.feed import feeds
 from harnessdoc.records.index_page import index_of
@@ -18,8 +18,6 @@ from harnessdoc.records.rendering import render
 from harnessdoc.sheet.inks import INKS
 
 INDEX_PATH = "index.html"
-DRAWN = {"TAN": "#c9a26b", "BEIGE": "#e9dfc7", **INKS}
-"""sRGB by colour code, as sheets draw them; tan and beige are no IEC 60757 colours, values by own choice."""
 
 
 def record_book(
@@ -41,7 +39,7 @@ def record_book(
         if not KEY_FORM.fullmatch(members.key):
             raise ValueError(f"circuit {members.circuit.name!r}: key {members.key!r} is not 3 to 12 of A-Z, 0-9")
         pages.setdefault(members.key, []).append(members)
-    common = {"harness": harness.title, "mark": mark, "cautions": CAUTIONS, "caution": SHORT, "inks": DRAWN}
+    common = {"harness": harness.title, "mark": mark, "cautions": RECORD, "caution": RECORD_SHORT, "inks": INKS}
     index = index_of(harness, circuits, findings, questions)
     book = {INDEX_PATH: render("index.html", page=index, **common)}
     reached = feeds(harness)

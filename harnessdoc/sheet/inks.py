@@ -27,6 +27,8 @@ INKS: Final = {
     "TQ": "#35b8b0",
     "GD": "#c9a227",
     "SR": "#c9ced1",
+    "TAN": "#c9a26b",
+    "BEIGE": "#e9dfc7",
 }
 OUTLINE_MM: Final = 0.18
 
@@ -64,7 +66,7 @@ def sleeve(
         page.rect(left, top, length, height, fill=base or WHITE, stroke="none")
         for index, code in enumerate(tracer_codes):
             middle = left + length * (index + 1) / (len(tracer_codes) + 1)
-            _stripe(page, middle, length / (2 * len(tracer_codes) + 2), height, ink(code))
+            _stripe(page, middle, length / (2 * len(tracer_codes) + 2), height, ink(code), contrast(base or WHITE))
             if ink(code) is None:
                 _question(page, middle, height, angle)
         page.rect(left, top, length, height, stroke=BLACK, stroke_mm=OUTLINE_MM)
@@ -80,7 +82,7 @@ def _question(page: Page, x: float, height: float, angle: float) -> None:
     page.text(x, y, "?", letter_mm, bold=True, anchor="middle", rotate=180 if turned else 0)
 
 
-def _stripe(page: Page, middle: float, width: float, height: float, colour: str | None) -> None:
+def _stripe(page: Page, middle: float, width: float, height: float, colour: str | None, edge: str) -> None:
     """One tracer stripe, leaning over by half the band's height, edged so that it shows on any base."""
     lean = min(height / 4, abs(width) / 2)
     points = [
@@ -89,4 +91,4 @@ def _stripe(page: Page, middle: float, width: float, height: float, colour: str 
         (middle + width / 2 + lean, -height / 2),
         (middle + width / 2 - lean, height / 2),
     ]
-    page.polyline(points, closed=True, fill=colour or WHITE, stroke=BLACK, stroke_mm=OUTLINE_MM / 2)
+    page.polyline(points, closed=True, fill=colour or WHITE, stroke=edge, stroke_mm=OUTLINE_MM)
