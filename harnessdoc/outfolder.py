@@ -40,7 +40,7 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> list[Path]:
 
 def make_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Make a folder that holds just these files; it appears whole, or not at all. It must not exist yet."""
-    part = folder.with_name(f".{folder.name}.part")
+    part: Path | None = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         part = Path(tempfile.mkdtemp(prefix=f".{folder.name}.", suffix=".part", dir=folder.parent))
@@ -51,11 +51,10 @@ def make_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             target.write_bytes(content)
         os.rename(part, folder)
     except OSError as error:
-        shutil.rmtree(part, ignore_errors=True)
         raise OutputError(_line(folder, error)) from None
-    except BaseException:
-        shutil.rmtree(part, ignore_errors=True)
-        raise
+    finally:
+        if part is not None:
+            shutil.rmtree(part, ignore_errors=True)
 
 
 def _stage(target: Path, content: bytes) -> Path:

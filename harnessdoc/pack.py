@@ -117,11 +117,11 @@ def _remove_former(out: Path, former: dict[str, Any]) -> None:
         with contextlib.suppress(OSError, ValueError):
             if target.resolve().is_relative_to(inside) and _is_ours(target, facts):
                 target.unlink()
-    for below in sorted((p for p in folder.rglob("*") if p.is_dir()), reverse=True):
-        with contextlib.suppress(OSError):
-            below.rmdir()
-    with contextlib.suppress(OSError):
-        folder.rmdir()
+    ours = {folder / above for path in former["files"] for above in Path(path).parents}
+    for below in sorted(ours, reverse=True):
+        with contextlib.suppress(OSError, ValueError):
+            if below.resolve().is_relative_to(inside):
+                below.rmdir()
 
 
 def _hash(content: bytes) -> str:

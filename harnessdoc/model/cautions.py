@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-TRADES: Final = "Mains, gas, refrigerant, airbag and brake wiring is work for licensed trades. Local codes come first."
+TRADES: Final = "Mains, gas, refrigerant, airbags and brakes are work for licensed trades. Local codes come first."
 CAUTIONS: Final = (
     "Isolate the battery before you touch a wire; take the negative off first and wait for modules to sleep.",
     "Never put supply on a wire that nobody has identified.",

@@ -27,7 +27,7 @@ INKS: Final = {
     "TQ": "#35b8b0",
     "GD": "#c9a227",
     "SR": "#c9ced1",
-    "TAN": "#c9a26b",
+    "TAN": "#d3b08c",
     "BEIGE": "#e9dfc7",
 }
 OUTLINE_MM: Final = 0.18
