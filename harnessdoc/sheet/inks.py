@@ -28,7 +28,7 @@ INKS: Final = {
     "GD": "#c9a227",
     "SR": "#c9ced1",
     "TAN": "#d3b08c",
-    "BEIGE": "#e9dfc7",
+    "BEIGE": "#ece0b8",
 }
 OUTLINE_MM: Final = 0.18
 
