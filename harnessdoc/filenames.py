@@ -14,7 +14,7 @@ LONGEST = 40
 def safe_stem(name: str) -> str:
     """A file's stem for a designation: itself where it is safe, else what is safe of it and a mark of the whole."""
     cleaned = _UNSAFE.sub("_", name).strip("_-")[:LONGEST]
-    if cleaned == name and name.lower() not in _RESERVED:
+    if cleaned and cleaned == name and name.lower() not in _RESERVED:
         return name
     mark = hashlib.sha256(name.encode("utf-8", "surrogatepass")).hexdigest()[:6]
     return f"{cleaned}_{mark}" if cleaned else f"x_{mark}"
