@@ -10,7 +10,11 @@ _DIGITS = re.compile(r"(\d+)")
 
 @lru_cache(maxsize=65536)
 def natural(text: str) -> tuple[tuple[int, int, str], ...]:
-    """A sort key: runs of digits compare as numbers, the rest as text."""
-    return tuple(
-        (1, int(part), part) if part.isdecimal() else (0, 0, part.lower()) for part in _DIGITS.split(text) if part
-    )
+    """A sort key: runs of digits compare as numbers, the rest as text and before them."""
+    return tuple(_number(part) if part.isdecimal() else (0, 0, part.lower()) for part in _DIGITS.split(text) if part)
+
+
+def _number(digits: str) -> tuple[int, int, str]:
+    """Compares as the number does, of any length: `int` refuses more than 4300 digits."""
+    bare = digits.lstrip("0")
+    return 1, len(bare), f"{bare} {digits}"
