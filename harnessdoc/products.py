@@ -16,8 +16,8 @@ from harnessdoc.model.content_mark import content_mark
 from harnessdoc.model.harness import Harness
 
 if TYPE_CHECKING:
+    from harnessdoc.checks.rule import Case
     from harnessdoc.checks.run import Report
-    from harnessdoc.routing import Routing
     from harnessdoc.sheet.page import Page
 
 Files = dict[str, bytes]
@@ -40,18 +40,18 @@ class Job:
         return content_mark(self.harness)
 
     @cached_property
-    def report(self) -> Report:
-        """What the checks say."""
-        from harnessdoc.checks.run import run_checks
+    def case(self) -> Case:
+        """The network, lengths and study that checks and sheets share."""
+        from harnessdoc.checks.rule import case_of
 
-        return run_checks(self.harness)
+        return case_of(self.harness)
 
     @cached_property
-    def routing(self) -> Routing:
-        """Lengths and bundles."""
-        from harnessdoc.routing import route_harness
+    def report(self) -> Report:
+        """What the checks say."""
+        from harnessdoc.checks.run import check_case
 
-        return route_harness(self.harness)
+        return check_case(self.case)
 
     @cached_property
     def plug_stems(self) -> Mapping[str, str]:
@@ -78,7 +78,7 @@ def drawing_files(job: Job) -> Files:
     """The harness drawing: an SVG a sheet, and a PDF of all."""
     from harnessdoc.drawing.harness_drawing import harness_sheets
 
-    pages = harness_sheets(job.harness, job.routing, job.mark)
+    pages = harness_sheets(job.harness, job.case.routing, job.mark)
     return {**_svgs(pages, "drawing"), "drawing.pdf": _pdf(job, pages, "harness drawing")}
 
 

@@ -7,19 +7,37 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 
-from harnessdoc.electrics.network import Network
+from harnessdoc.electrics.network import Network, build_network
+from harnessdoc.electrics.study import Study, build_study
 from harnessdoc.model.finding import Finding, NotVerified, Severity
 from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.model.mark import Mark
+from harnessdoc.routing import Routing, route_harness
 
 
 @dataclass(frozen=True)
 class Case:
-    """What rules look at: the harness and the network derived from it."""
+    """What rules look at: the harness and the network derived from it; routing and study are made when first asked."""
 
     harness: Harness
     network: Network
+
+    @cached_property
+    def routing(self) -> Routing:
+        """Lengths and bundles."""
+        return route_harness(self.harness)
+
+    @cached_property
+    def study(self) -> Study:
+        """Currents and voltages in every state; one study a run."""
+        return build_study(self.network, self.routing)
+
+
+def case_of(harness: Harness) -> Case:
+    """The case of a harness."""
+    return Case(harness, build_network(harness))
 
 
 Check = Callable[[Case], Iterator[Finding | NotVerified]]

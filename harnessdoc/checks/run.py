@@ -8,8 +8,7 @@ from types import ModuleType
 
 from harnessdoc.checks.open_questions import open_questions
 from harnessdoc.checks.registry import RULE_FILES
-from harnessdoc.checks.rule import Case
-from harnessdoc.electrics.network import build_network
+from harnessdoc.checks.rule import Case, case_of
 from harnessdoc.model.finding import Finding, NotVerified, OpenQuestion, Severity
 from harnessdoc.model.harness import Harness
 
@@ -32,8 +31,12 @@ class Report:
 
 
 def run_checks(harness: Harness, rules: Sequence[ModuleType] = RULE_FILES) -> Report:
-    """All that the rules find. The same harness gives the same report, in the same order."""
-    case = Case(harness, build_network(harness))
+    """All that the rules find in a harness."""
+    return check_case(case_of(harness), rules)
+
+
+def check_case(case: Case, rules: Sequence[ModuleType] = RULE_FILES) -> Report:
+    """All that the rules find. The same case gives the same report, in the same order."""
     findings: list[Finding] = []
     not_verified: list[NotVerified] = []
     for rule in rules:
@@ -44,4 +47,4 @@ def run_checks(harness: Harness, rules: Sequence[ModuleType] = RULE_FILES) -> Re
                 not_verified.append(said)
     findings.sort(key=lambda finding: (-finding.severity, finding.mark, finding.rule, finding.about))
     not_verified.sort(key=lambda said: (said.mark, said.rule, said.about))
-    return Report(tuple(findings), tuple(open_questions(harness)), tuple(not_verified))
+    return Report(tuple(findings), tuple(open_questions(case.harness)), tuple(not_verified))

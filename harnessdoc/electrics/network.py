@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from harnessdoc.electrics.joining import Joining
 from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.model.kinds.base import InnerPath, Nature, Side
 from harnessdoc.model.kinds.joints import EarthPoint
@@ -129,22 +130,16 @@ def never_together(one: Inner | None, other: Inner) -> bool:
 
 def build_network(harness: Harness) -> Network:
     """Join what copper joins and number the potentials, in the order of the file."""
-    joined = _Joined()
+    joined: Joining[Point] = Joining()
     for point in harness.points():
         joined.add(point)
-    inner: list[Inner] = []
-    for name, item in harness.items.items():
-        for path in item.kind.paths():
-            a, b = Point(name, path.a), Point(name, path.b)
-            joined.add(a)
-            joined.add(b)
-            inner.append(Inner(name, a, b, path))
-            if path.nature is Nature.JOINED:
-                joined.join(a, b)
-        for terminal in item.kind.on_chassis():
-            joined.join(Point(name, terminal), CHASSIS)
-        if isinstance(item.kind, EarthPoint):
-            joined.join(Point(name), Point(item.kind.body))
+    inner = tuple(_inner(harness))
+    for path in inner:
+        joined.add(path.a)
+        joined.add(path.b)
+    joints = tuple(dict.fromkeys(_joints(harness)))
+    for a, b in bonds(harness, inner, joints):
+        joined.join(a, b)
     for wire in harness.wires.values():
         points = wire.points
         for point in points:
@@ -153,10 +148,25 @@ def build_network(harness: Harness) -> Network:
             joined.join(points[0], points[1])
     for stub in harness.stubs.values():
         joined.add(stub.point)
-    joints = tuple(dict.fromkeys(_joints(harness)))
-    for a, b in joints:
-        joined.join(a, b)
-    return Network(harness, joined.numbers(), tuple(inner), joints)
+    return Network(harness, joined.numbers(), inner, joints)
+
+
+def _inner(harness: Harness) -> Iterator[Inner]:
+    for name, item in harness.items.items():
+        for path in item.kind.paths():
+            yield Inner(name, Point(name, path.a), Point(name, path.b), path)
+
+
+def bonds(
+    harness: Harness, inner: Iterable[Inner], joints: Iterable[tuple[Point, Point]]
+) -> Iterator[tuple[Point, Point]]:
+    """All that is joined without a wire: bridges inside items, mated plugs, the chassis and other bodies."""
+    yield from joints
+    yield from ((path.a, path.b) for path in inner if path.path.nature is Nature.JOINED)
+    for name, item in harness.items.items():
+        yield from ((Point(name, terminal), CHASSIS) for terminal in item.kind.on_chassis())
+        if isinstance(item.kind, EarthPoint):
+            yield Point(name), Point(item.kind.body)
 
 
 def _joints(harness: Harness) -> Iterator[tuple[Point, Point]]:
@@ -168,34 +178,3 @@ def _joints(harness: Harness) -> Iterator[tuple[Point, Point]]:
         if other is not None and other is not plug:
             cavities = set(other.terminals)
             yield from ((Point(name, c), Point(other.name, c)) for c in plug.terminals if c in cavities)
-
-
-class _Joined:
-    """Sets of points that copper joins: a forest, each set known by its root."""
-
-    def __init__(self) -> None:
-        self.above: dict[Point, Point] = {}
-
-    def add(self, point: Point) -> None:
-        self.above.setdefault(point, point)
-
-    def root(self, point: Point) -> Point:
-        above = self.above
-        root = point
-        while above[root] != root:
-            root = above[root]
-        while above[point] != root:
-            above[point], point = root, above[point]
-        return root
-
-    def join(self, a: Point, b: Point) -> None:
-        self.add(a)
-        self.add(b)
-        first, second = self.root(a), self.root(b)
-        if first != second:
-            self.above[second] = first
-
-    def numbers(self) -> dict[Point, int]:
-        """Each point's potential, numbered in the order in which points were added."""
-        numbers: dict[Point, int] = {}
-        return {point: numbers.setdefault(self.root(point), len(numbers)) for point in self.above}

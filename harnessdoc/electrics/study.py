@@ -1,0 +1,148 @@
+"""One study of a harness a run: every island settled in every state, and the worst that each part sees.
+
+What several islands share (the main feed, a common return) carries the sum of their worst currents: an upper bound,
+and marked as one. Values with the state they occur in; no verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import product
+from math import isnan
+
+from harnessdoc.electrics.assemble import build_circuit
+from harnessdoc.electrics.circuit import Branch, Circuit
+from harnessdoc.electrics.islands import Island, islands
+from harnessdoc.electrics.network import Network
+from harnessdoc.electrics.settle import Plant, Positions, Settled
+from harnessdoc.model.points import Point
+from harnessdoc.routing.routing import Routing
+
+LIVE_SHARE = 0.5
+"""A load counts as live with half of its voltage across it, a coil when it has pulled. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Worst:
+    """The largest current of a branch, in A, and the state it flows in. `bound`: a sum over islands that may never
+    be reached all at once; `state` is then the worst island's."""
+
+    amps: float
+    state: Positions
+    bound: bool = False
+
+
+@dataclass(frozen=True)
+class Studied:
+    """One island with what it does in each of its states; nothing when there are too many."""
+
+    island: Island
+    plant: Plant
+    outcomes: tuple[tuple[Positions, Settled], ...]
+
+
+@dataclass(frozen=True)
+class Study:
+    """The circuit, its islands and their outcomes."""
+
+    network: Network
+    routing: Routing
+    circuit: Circuit
+    studied: tuple[Studied, ...] = field(repr=False)
+
+    @cached_property
+    def worst(self) -> Mapping[int, Worst]:
+        """Branch to its worst current; branches that no settled island holds are missing.
+
+        A branch on the way of several islands carries what each draws at its worst, added up; what an island keeps only
+        to know how its relays stand may be part of that, so the sum is never too small."""
+        parts: dict[int, list[Worst]] = {}
+        for studied in self.studied:
+            island = studied.island
+            for index, worst in _worst_of(studied).items():
+                if index in island.own or (index in island.way and worst.amps > 0):
+                    parts.setdefault(index, []).append(worst)
+        found: dict[int, Worst] = {}
+        for index, group in parts.items():
+            top = max(group, key=lambda worst: worst.amps)
+            drawing = [worst.amps for worst in group if worst.amps > 0]
+            found[index] = Worst(sum(drawing), top.state, len(drawing) > 1)
+        return found
+
+    @cached_property
+    def home(self) -> Mapping[int, Studied]:
+        """Branch to the island whose own it is."""
+        return {index: studied for studied in self.studied for index in studied.island.own}
+
+    @cached_property
+    def by_part(self) -> Mapping[str, tuple[int, ...]]:
+        """Wire or item to its branches."""
+        found: dict[str, list[int]] = {}
+        for index, branch in enumerate(self.circuit.branches):
+            found.setdefault(branch.part, []).append(index)
+        return {part: tuple(indices) for part, indices in found.items()}
+
+    def worst_of_part(self, part: str) -> Worst | None:
+        """The worst current in any branch of a wire or item; None where nothing was settled."""
+        found = [self.worst[index] for index in self.by_part.get(part, ()) if index in self.worst]
+        return max(found, key=lambda worst: worst.amps, default=None)
+
+    def outcomes_of(self, part: str) -> Iterator[tuple[Positions, Settled]]:
+        """What happens to a part's own island in each state; nothing where it was not settled."""
+        homes = {id(self.home[i]): self.home[i] for i in self.by_part.get(part, ()) if i in self.home}
+        for studied in homes.values():
+            yield from studied.outcomes
+
+    @property
+    def too_many(self) -> tuple[Island, ...]:
+        """Islands that were not settled."""
+        return tuple(studied.island for studied in self.studied if studied.island.too_many)
+
+    def across(self, index: int, settled: Settled) -> float:
+        """Voltage over a branch, a over b, in V; nan when it floats."""
+        branch = self.circuit.branches[index]
+        return settled.volts[branch.a] - settled.volts[branch.b]
+
+    def volts_at(self, point: Point, settled: Settled) -> float:
+        """A point's voltage over the reference, nan when it floats. Raises KeyError for no such point."""
+        return settled.volts[self.circuit.node[point]]
+
+
+def build_study(network: Network, routing: Routing) -> Study:
+    """Settle everything, island by island. An island with too many states is kept with no outcomes."""
+    circuit = build_circuit(network, routing)
+    studied = tuple(_study(circuit, island) for island in islands(circuit))
+    return Study(network, routing, circuit, studied)
+
+
+def _study(circuit: Circuit, island: Island) -> Studied:
+    plant = Plant(circuit, island.kept)
+    if island.too_many:
+        return Studied(island, plant, ())
+    return Studied(island, plant, tuple((state, plant.settle(state)) for state in states(island.devices)))
+
+
+def states(devices: Mapping[str, Sequence[str]]) -> Iterator[dict[str, str]]:
+    """All combinations of positions, the rest positions first, the last device moving fastest."""
+    names = list(devices)
+    for positions in product(*devices.values()):
+        yield dict(zip(names, positions, strict=True))
+
+
+def _worst_of(studied: Studied) -> dict[int, Worst]:
+    found: dict[int, Worst] = {}
+    for state, settled in studied.outcomes:
+        for index in studied.island.kept:
+            amps = abs(settled.amps[index])
+            if isnan(amps):
+                continue
+            known = found.get(index)
+            if known is None or amps > known.amps:
+                found[index] = Worst(amps, state)
+    return found
+
+
+def is_live(branch: Branch, across_v: float, rated_v: float) -> bool:
+    """Whether a load has enough across it to do something: LIVE_SHARE of its rated voltage."""
+    return not isnan(across_v) and abs(across_v) >= LIVE_SHARE * rated_v
