@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal, NamedTuple
 
 from harnessdoc.model.points import Point
@@ -80,3 +81,11 @@ class Circuit:
     grounds: tuple[int, ...]
     assumptions: tuple[Assumption, ...] = ()
     left_out: tuple[Assumption, ...] = ()
+
+    @cached_property
+    def coils_of(self) -> Mapping[str, tuple[Coil, ...]]:
+        """Device to the coils that move it."""
+        found: dict[str, list[Coil]] = {}
+        for coil in self.coils:
+            found.setdefault(coil.device, []).append(coil)
+        return {device: tuple(coils) for device, coils in found.items()}

@@ -5,32 +5,41 @@ currents and regulators' inputs are found by the same repetition. Values only; n
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import isnan, nan
+from math import nan
 
-from harnessdoc.electrics.circuit import Branch, Circuit, Coil
-from harnessdoc.electrics.elimination import Elimination, plan
+from harnessdoc.electrics.circuit import Circuit, Coil
+from harnessdoc.electrics.elimination import Values
+from harnessdoc.electrics.prepared import Part, Prepared, add, inject
+from harnessdoc.electrics.prepared import Positions as Positions
 
 MOST_MOVES = 40
-MOST_PASSES = 60
+MOST_PASSES = 200
+ONE_BY_ONE = 20
+"""After so many passes diodes turn one at a time, so that two can't go on swapping."""
 CLOSE = 1e-10
 """Relative change of a constant current's or regulator's input at which repetition stops."""
+LEAST_LOAD_OHM = 1e-3
+"""What a constant current is at least, where the source can't give it."""
+LEAST_AMPS = 1e-9
+"""A diode with less through it does not conduct."""
 
-Positions = Mapping[str, str]
 
-
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Settled:
     """Voltages of nodes over the reference (nan: floating), currents of branches from a to b, positions of devices.
 
-    `cycle`: the positions a buzzing relay goes through, empty when everything came to rest."""
+    What hangs on a source that nothing joins to the reference has voltages over that source's own return. `cycle`: the
+    positions a buzzing relay goes through, empty when everything came to rest. `exact`: False when diodes, constant
+    currents or regulators were still moving when repetition ended: the figures then say nothing."""
 
     volts: Sequence[float]
     amps: Sequence[float]
     positions: Positions
     cycle: tuple[Positions, ...] = ()
+    exact: bool = True
 
 
 @dataclass(frozen=True)
@@ -51,186 +60,170 @@ class Plant:
         return tuple(index for index in every if index not in self.blocked)
 
     @cached_property
-    def local(self) -> dict[int, int]:
-        """Node of the circuit to node of the elimination, without the reference."""
-        reference = self.circuit.grounds[0] if self.circuit.grounds else -1
-        used = dict.fromkeys(
-            node
-            for index in self.indices
-            for node in (self.circuit.branches[index].a, self.circuit.branches[index].b)
-            if node != reference
-        )
-        return {node: number for number, node in enumerate(used)}
-
-    @cached_property
-    def inner(self) -> tuple[int, ...]:
-        """Branches between two nodes that are not the reference."""
-        return tuple(i for i in self.indices if self._ends(i)[0] >= 0 and self._ends(i)[1] >= 0)
-
-    @cached_property
-    def elimination(self) -> Elimination:
-        """The order of elimination, found once."""
-        return plan(len(self.local), [self._ends(index) for index in self.inner])
-
-    def _ends(self, index: int) -> tuple[int, int]:
-        branch = self.circuit.branches[index]
-        return self.local.get(branch.a, -1), self.local.get(branch.b, -1)
-
-    @cached_property
-    def ends(self) -> dict[int, tuple[int, int]]:
-        """Both ends of each branch in elimination's numbers, -1 for the reference."""
-        return {index: self._ends(index) for index in self.indices}
-
-    @cached_property
     def coils(self) -> tuple[Coil, ...]:
-        """Coils whose device gates a branch in use or that are themselves in use."""
-        stuck = dict(self.stuck)
-        return tuple(coil for coil in self.circuit.coils if coil.device not in stuck)
+        """Coils that gate a branch in use or have one of their own in use, but for stuck ones."""
+        stuck, by_device = dict(self.stuck), self.circuit.coils_of
+        used = [self.circuit.branches[index] for index in self.indices]
+        of = [name for branch in used for name in (branch.part, branch.gate.device if branch.gate else "")]
+        named = (name for name in of if name in by_device and name not in stuck)
+        return tuple(coil for name in dict.fromkeys(named) for coil in by_device[name])
+
+    @cached_property
+    def prepared(self) -> Prepared:
+        """Numbered and eliminated as far as no state changes it."""
+        watched = (node for coil in self.coils for node in (coil.plus, coil.minus, *(coil.supply or ())[:2]))
+        return Prepared(self.circuit, self.indices, [int(node) for node in watched])
+
+    @cached_property
+    def _watch(self) -> tuple[_Watch, ...]:
+        return tuple(_Watch(coil, self.prepared.node_at) for coil in self.coils)
 
     def settle(self, state: Positions, start: Positions | None = None) -> Settled:
         """Settle from relays at rest, or from `start`. `state`: positions of what a person or the world sets."""
-        positions = {coil.device: coil.rest for coil in self.circuit.coils}
-        positions.update(start or {})
+        positions = {coil.device: coil.rest for coil in self.coils}
+        if start:
+            positions.update(start)
         positions.update(self.stuck)
         positions.update(state)
         seen: list[dict[str, str]] = []
         while True:
-            volts, amps = self._solved(positions)
-            moved = dict(positions)
-            for coil in self.coils:
-                moved[coil.device] = _position(coil, volts, positions[coil.device])
-            if moved == positions:
-                return Settled(volts, amps, positions)
+            solution = _Solution(self.prepared, positions)
+            moved = {watch.device: to for watch in self._watch if (to := watch.moves(solution.volts, positions))}
+            if not moved:
+                return self._settled(solution, positions)
             seen.append(positions)
-            if moved in seen or len(seen) > MOST_MOVES:
-                first = seen.index(moved) if moved in seen else len(seen) - 1
-                return Settled(volts, amps, positions, tuple(seen[first:]))
-            positions = moved
+            positions = positions | moved
+            if positions in seen or len(seen) > MOST_MOVES:
+                first = seen.index(positions) if positions in seen else len(seen) - 1
+                return self._settled(solution, seen[-1], tuple(seen[first:]))
 
-    def _solved(self, positions: Positions) -> tuple[list[float], list[float]]:
-        """Voltages and currents with all devices held where they are."""
-        branches = self.circuit.branches
-        active = [i for i in self.indices if _closed(branches[i], positions)]
-        ohm = {i: branches[i].ohm for i in active}
-        off: set[int] = set()
-        injected = {i: 0.0 for i in active if branches[i].copies >= 0}
-        special = [i for i in active if branches[i].amps or branches[i].one_way or branches[i].copies >= 0]
-        for _ in range(MOST_PASSES):
-            volts = self._linear(active, ohm, off, injected)
-            amps = self._currents(active, ohm, off, injected, volts)
-            if not special or not _adjust(branches, special, volts, amps, ohm, off, injected):
-                break
+    def _settled(self, solution: _Solution, positions: Positions, cycle: tuple[Positions, ...] = ()) -> Settled:
+        volts, amps = solution.all()
+        prepared = self.prepared
+        return Settled(prepared.few_volts(volts), prepared.few_amps(amps), positions, cycle, solution.exact)
+
+
+class _Watch:
+    """A coil with its nodes in the numbers of what is solved; None for one that is not there."""
+
+    __slots__ = ("coil", "device", "minus", "plus", "supply")
+
+    def __init__(self, coil: Coil, node_at: dict[int, int]) -> None:
+        self.coil, self.device = coil, coil.device
+        self.plus, self.minus = node_at.get(coil.plus), node_at.get(coil.minus)
+        supply = coil.supply
+        self.supply = (node_at.get(supply[0]), node_at.get(supply[1]), supply[2]) if supply else None
+
+    def moves(self, volts: Sequence[float], positions: Positions) -> str | None:
+        """Where the coil's device goes, None if it stays: it pulls above one threshold, releases below the other."""
+        now = positions[self.device]
+        to = self._position(volts, now)
+        return to if to != now else None
+
+    def _position(self, volts: Sequence[float], now: str) -> str:
+        coil = self.coil
+        if self.supply is not None:
+            have = _across(volts, self.supply[0], self.supply[1])
+            if not have >= self.supply[2]:
+                return coil.rest
+        across = _across(volts, self.plus, self.minus)
+        if across != across:
+            across = 0.0
+        if not coil.polarised:
+            across = abs(across)
+        if coil.inverse:
+            return coil.pulled if across <= coil.releases_v else coil.rest if across >= coil.pulls_v else now
+        return coil.pulled if across >= coil.pulls_v else coil.rest if across < coil.releases_v else now
+
+
+def _across(volts: Sequence[float], plus: int | None, minus: int | None) -> float:
+    return nan if plus is None or minus is None else volts[plus] - volts[minus]
+
+
+class _Solution:
+    """A circuit solved with all devices held where they are: repeated while it has diodes or the like."""
+
+    def __init__(self, prepared: Prepared, positions: Positions) -> None:
+        self.prepared = prepared
+        self.closed = prepared.closed(positions)
+        self.special = [p for p in prepared.special if _is_closed(p, positions)]
+        self.off: set[int] = set()
+        self.ohm = {part.at: part.branch.ohm for part in self.special}
+        self.injected = {part.at: 0.0 for part in self.special if part.branch.copies >= 0}
+        self.exact = True
+        self.solve()
+        if self.special:
+            self.exact = False
+            for number in range(MOST_PASSES):
+                if not self.adjust(one_by_one=number >= ONE_BY_ONE):
+                    self.exact = True
+                    break
+                self.solve()
+
+    def solve(self) -> None:
+        self.values: Values = self.prepared.open_values(self.closed)
+        for part in self.special:
+            if part.at in self.injected:
+                inject(self.values, part, -self.injected[part.at])
+            elif part.at not in self.off:
+                add(self.values, part, 1.0 / self.ohm[part.at])
+        self.volts = self.prepared.late_volts(self.values)
+
+    def amps_of(self, part: Part) -> float:
+        """A branch's current from a to b, in A; 0 for one that floats."""
+        at, a, b, _, conductance, lift, _ = part
+        if at in self.ohm:
+            if at in self.injected:
+                return self.injected[at]
+            if at in self.off:
+                return 0.0
+            conductance = 1.0 / self.ohm[at]
+        across = self.volts[a] - self.volts[b]
+        return (across - lift) * conductance if across == across else 0.0
+
+    def adjust(self, one_by_one: bool) -> bool:
+        """Bring diodes, constant currents and copies nearer to what they are; whether anything changed."""
+        changed = False
+        for part in self.special:
+            at, branch = part.at, part.branch
+            across = self.volts[part.a] - self.volts[part.b]
+            if branch.one_way:
+                if changed and one_by_one:
+                    continue
+                conducts = across > branch.one_way if at in self.off else self.amps_of(part) > LEAST_AMPS
+                if conducts == (at in self.off):
+                    self.off.symmetric_difference_update({at})
+                    changed = True
+            elif branch.copies >= 0:
+                wanted = max(0.0, -self._amps_at(branch.copies))
+                if abs(wanted - self.injected[at]) > CLOSE * max(1.0, wanted):
+                    changed = True
+                self.injected[at] = wanted
+            elif branch.amps and across == across and across:
+                wanted = max(abs(across) / branch.amps, LEAST_LOAD_OHM)
+                if abs(wanted - self.ohm[at]) > CLOSE * wanted:
+                    changed = True
+                self.ohm[at] = wanted
+        return changed
+
+    def _amps_at(self, index: int) -> float:
+        part = self.prepared.part_of.get(index)
+        return self.amps_of(part) if part is not None else 0.0
+
+    def all(self) -> tuple[list[float], list[float]]:
+        """Voltages of all nodes, the reference last, and currents of all branches."""
+        volts = self.prepared.all_volts(self.values, self.volts)
+        amps = [0.0] * len(self.prepared.at)
+        for parts in (self.prepared.steady, self.closed):
+            for at, a, b, _, conductance, lift, _ in parts:
+                across = volts[a] - volts[b]
+                if across == across:
+                    amps[at] = (across - lift) * conductance
+        for part in self.special:
+            amps[part.at] = self.amps_of(part)
         return volts, amps
 
-    def _linear(
-        self, active: Sequence[int], ohm: Mapping[int, float], off: set[int], injected: Mapping[int, float]
-    ) -> list[float]:
-        branches, ends, size = self.circuit.branches, self.ends, len(self.local)
-        ground, current = [0.0] * size, [0.0] * size
-        open_now = dict.fromkeys(self.inner, 0.0)
-        for i in active:
-            if i in off:
-                continue
-            a, b = ends[i]
-            if i in injected:
-                _inject(current, a, b, -injected[i])
-                continue
-            branch = branches[i]
-            conductance = 1.0 / ohm[i]
-            if a >= 0 and b >= 0:
-                open_now[i] = conductance
-            elif a >= 0:
-                ground[a] += conductance
-            elif b >= 0:
-                ground[b] += conductance
-            lift = branch.volts + (branch.one_way if branch.one_way else 0.0)
-            if lift:
-                _inject(current, a, b, lift * conductance)
-        local = self.elimination.solve(list(open_now.values()), ground, current)
-        volts = [nan] * self.circuit.nodes
-        for node, number in self.local.items():
-            volts[node] = local[number]
-        if self.circuit.grounds:
-            volts[self.circuit.grounds[0]] = 0.0
-        return volts
 
-    def _currents(
-        self,
-        active: Sequence[int],
-        ohm: Mapping[int, float],
-        off: set[int],
-        injected: Mapping[int, float],
-        volts: Sequence[float],
-    ) -> list[float]:
-        amps = [0.0] * len(self.circuit.branches)
-        for i in active:
-            branch = self.circuit.branches[i]
-            if i in injected:
-                amps[i] = injected[i]
-            elif i not in off:
-                across = volts[branch.a] - volts[branch.b]
-                if not isnan(across):
-                    amps[i] = (across - branch.volts - branch.one_way) / ohm[i]
-        return amps
-
-
-def _inject(current: list[float], a: int, b: int, amps: float) -> None:
-    if a >= 0:
-        current[a] += amps
-    if b >= 0:
-        current[b] -= amps
-
-
-def _closed(branch: Branch, positions: Positions) -> bool:
-    return branch.gate is None or positions.get(branch.gate.device) in branch.gate.closed
-
-
-def _position(coil: Coil, volts: Sequence[float], now: str) -> str:
-    """Where a coil's device goes: it pulls above one threshold, releases below the other, and stays between."""
-    if coil.supply is not None:
-        have = volts[coil.supply[0]] - volts[coil.supply[1]]
-        if isnan(have) or have < coil.supply[2]:
-            return coil.rest
-    across = volts[coil.plus] - volts[coil.minus]
-    if isnan(across):
-        across = 0.0
-    if not coil.polarised:
-        across = abs(across)
-    if coil.inverse:
-        return coil.pulled if across <= coil.releases_v else coil.rest if across >= coil.pulls_v else now
-    return coil.pulled if across >= coil.pulls_v else coil.rest if across < coil.releases_v else now
-
-
-def _adjust(
-    branches: Sequence[Branch],
-    special: Sequence[int],
-    volts: Sequence[float],
-    amps: Sequence[float],
-    ohm: dict[int, float],
-    off: set[int],
-    injected: dict[int, float],
-) -> bool:
-    """Bring diodes, constant currents and copies nearer to what they are; whether anything changed."""
-    changed = False
-    for i in special:
-        branch = branches[i]
-        across = volts[branch.a] - volts[branch.b]
-        if branch.one_way:
-            conducts = not isnan(across) and (across > branch.one_way if i in off else amps[i] > 0)
-            if conducts == (i in off):
-                off.symmetric_difference_update({i})
-                changed = True
-        elif branch.copies >= 0:
-            wanted = max(0.0, -amps[branch.copies])
-            if abs(wanted - injected.get(i, 0.0)) > CLOSE * max(1.0, wanted):
-                changed = True
-            injected[i] = wanted
-        elif branch.amps and not isnan(across) and across:
-            wanted = max(abs(across) / branch.amps, LEAST_LOAD_OHM)
-            if abs(wanted - ohm[i]) > CLOSE * wanted:
-                changed = True
-            ohm[i] = wanted
-    return changed
-
-
-LEAST_LOAD_OHM = 1e-3
+def _is_closed(part: Part, positions: Positions) -> bool:
+    gate = part.branch.gate
+    return gate is None or positions.get(gate.device) in gate.closed
