@@ -132,14 +132,15 @@ class _Division:
         return [found is not None for found in devices]
 
     def _merged(self, groups: list[list[int]]) -> list[list[int]]:
-        """Put neighbours under one node that have no devices of their own together into one island."""
+        """Put neighbours under one node that nothing switches together into one island."""
         by_node: dict[int, list[list[int]]] = {}
         for group in groups:
             by_node.setdefault(self.feed.blocks[group[0]].hangs_at, []).append(group)
         merged: list[list[int]] = []
         for siblings in by_node.values():
-            without = [g for g in siblings if not self._devices(self._branches_of(g))]
-            merged += [g for g in siblings if self._devices(self._branches_of(g))]
+            gated = [any(self.branches[i].gate for i in self._branches_of(group)) for group in siblings]
+            without = [group for group, switched in zip(siblings, gated, strict=True) if not switched]
+            merged += [group for group, switched in zip(siblings, gated, strict=True) if switched]
             if without:
                 merged.append([block for group in without for block in group])
         return merged
