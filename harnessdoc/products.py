@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from harnessdoc.filenames import safe_stems
+from harnessdoc.layouts import LayoutError
 from harnessdoc.model.content_mark import content_mark
 from harnessdoc.model.harness import Harness
 
@@ -116,6 +117,8 @@ def label_files(job: Job) -> Files:
     from harnessdoc.labels.stock import DEFAULT, read_stock
 
     stock = read_stock(job.stock or DEFAULT, job.folder)
+    if job.start > stock.count:
+        raise LayoutError(f"a sheet of {stock.name} has labels 1 to {stock.count}; it can't start at {job.start}")
     run = label_pages(job.harness, stock, dpi=job.dpi, start=job.start, mark=job.mark)
     if not run.labels:
         return {}
@@ -132,7 +135,7 @@ def record_files(job: Job) -> Files:
 
     report = job.report
     photos = read_photos(job.harness, job.folder)
-    book = record_book(job.harness, report.findings, report.questions, job.mark, photos)
+    book = record_book(job.harness, report.findings, report.questions, job.mark, photos, job.case.routing)
     return {f"records/{path}": content for path, content in book.items()}
 
 

@@ -35,9 +35,10 @@ wires:  # ITEM:TERMINAL at both ends; sizes as `2.5 mm2` or `14 AWG`, never plai
 circuits:
   lamp: {title: Work lamp, does: lights the ground behind the machine}
 
-# For a plug that is cut, add for example:
+# A plug that is cut looks like this; take the # away from these lines, they check as they stand:
 # plugs:
-#   X4: {face: rect-2x6, view: wire side, cut: {3: 2026-10-11}, empty: [5]}
+#   X4: {face: rect-2x2, view: wire side, place: cab, cut: {1: 2026-10-11}, empty: ["2", "3", "4"]}
 # stubs:
-#   X4:3: {colour: yellow, size: 1 mm2, length: 60 mm, from: W31, did: pump relay drive, capped: true}
+#   X4:1: {colour: red/white, size: 2.5 mm2, length: 60 mm, from: W3, did: lamp drive, capped: true}
+# and W3 then says where it was:  was at: X4:1
 """

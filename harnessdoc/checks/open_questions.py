@@ -11,11 +11,12 @@ from harnessdoc.model.harness import Harness, Plug, Stub, Wire
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import Point
 from harnessdoc.model.sorting import natural
+from harnessdoc.routing import Routing
 
 
-def open_questions(harness: Harness) -> list[OpenQuestion]:
+def open_questions(harness: Harness, routing: Routing) -> list[OpenQuestion]:
     """Everything unknown that somebody with a meter, a rule or a legend can find out."""
-    asked = [question for wire in harness.wires.values() for question in _of_wire(harness, wire)]
+    asked = [question for wire in harness.wires.values() for question in _of_wire(harness, wire, routing)]
     asked += [question for stub in harness.stubs.values() for question in _of_stub(stub)]
     asked += [question for plug in harness.plugs.values() for question in _of_plug(harness, plug)]
     at_plug = sorted((q for q in asked if q.plug), key=lambda q: (natural(q.plug), natural(q.cavity)))
@@ -28,7 +29,7 @@ def _where(harness: Harness, points: tuple[Point | None, ...]) -> tuple[str, str
     return (at.owner, at.terminal) if at else ("", "")
 
 
-def _of_wire(harness: Harness, wire: Wire) -> Iterator[OpenQuestion]:
+def _of_wire(harness: Harness, wire: Wire, routing: Routing) -> Iterator[OpenQuestion]:
     plug, cavity = _where(harness, (wire.was_at, *wire.points))
 
     def ask(text: str) -> OpenQuestion:
@@ -36,21 +37,16 @@ def _of_wire(harness: Harness, wire: Wire) -> Iterator[OpenQuestion]:
 
     for end, other in ((wire.a, wire.b), (wire.b, wire.a)):
         if end.point is None and not end.tail:
-            yield ask(f"where does {wire.name} go from {other.text}?")
+            known = other.text if not other.tail else f"{wire.was_at}, where it was cut" if wire.was_at else "its tail"
+            yield ask(f"where does {wire.name} go from {known}?")
     if wire.colour is None:
         yield ask(f"what colour is {wire.name}?")
     if wire.size is None:
         yield ask(f"what size is {wire.name}?")
-    if wire.length_mm is None and not wire.existing and not _has_run(harness, wire):
+    if routing.length_mm(wire.name) is None and not wire.existing:
         yield ask(f"how long is {wire.name}? It states no length and no run gives it")
     if wire.drive == "unknown":
         yield ask(f"does {wire.name} drive the high or the low side?")
-
-
-def _has_run(harness: Harness, wire: Wire) -> bool:
-    """Whether both ends are in places, so that the runs give the length."""
-    a, b = (harness.place_of(end.point) for end in wire.ends)
-    return a is not None and b is not None
 
 
 def _of_stub(stub: Stub) -> Iterator[OpenQuestion]:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from types import ModuleType
 
 from harnessdoc.checks.rules import (
+    coil_voltage,
     colour_against_role,
     crowded_terminal,
     green_yellow_misused,
     look_alike_wires,
     lost_function,
+    mates_badly,
     missing_name,
     missing_point,
     open_terminal,
@@ -27,9 +29,11 @@ from harnessdoc.checks.rules import (
 RULE_FILES: tuple[ModuleType, ...] = (
     missing_point,
     missing_name,
+    mates_badly,
     lost_function,
     step_down_unprotected,
     green_yellow_misused,
+    coil_voltage,
     colour_against_role,
     unstated_colour_change,
     look_alike_wires,

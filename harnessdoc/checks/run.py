@@ -47,4 +47,4 @@ def check_case(case: Case, rules: Sequence[ModuleType] = RULE_FILES) -> Report:
                 not_verified.append(said)
     findings.sort(key=lambda finding: (-finding.severity, finding.mark, finding.rule, finding.about))
     not_verified.sort(key=lambda said: (said.mark, said.rule, said.about))
-    return Report(tuple(findings), tuple(open_questions(case.harness)), tuple(not_verified))
+    return Report(tuple(findings), tuple(open_questions(case.harness, case.routing)), tuple(not_verified))

@@ -32,7 +32,7 @@ GRID: Final = Grid(
 _FOOT_MM: Final = 12.0
 _NOTHING: Final = "–"
 _SAMPLES: Final = (
-    ("live wire", False, False, (Colour("RD", ("BK",)),)),
+    ("not cut", False, False, (Colour("RD", ("BK",)),)),
     ("stub left in it", True, False, (Colour("RD"),)),
     ("empty", False, True, ()),
     ("nobody knows yet", False, False, (None,)),

@@ -9,7 +9,7 @@ from harnessdoc.model.harness import End, Harness, Plug, Stub, Wire
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_length
 
-LIVE, STUB, EMPTY, UNKNOWN = "live wire", "stub", "empty", "unknown"
+LIVE, STUB, EMPTY, UNKNOWN = "not cut", "stub", "empty", "unknown"
 CUT_UNTOLD = "cut, no stub listed"
 
 

@@ -119,6 +119,13 @@ def relay_board(page: Page) -> None:
         relay(page)
 
 
+def load(page: Page) -> None:
+    """A box with its diagonal: something that draws, of no kind in particular."""
+    _leads(page, 6)
+    _box(page, 12, 6)
+    _line(page, -6, 3, 6, -3)
+
+
 def motor(page: Page) -> None:
     """A circle with M."""
     _leads(page, 4.5)
@@ -214,7 +221,8 @@ SYMBOLS: Final[Mapping[str, Callable[[Page], None]]] = {
     "relay, make": relay_make,
     "relay, break": relay_break,
     "relay board": relay_board,
-    "load": motor,
+    "load": load,
+    "motor": motor,
     "lamp": lamp,
     "resistor": resistor,
     "diode": diode,

@@ -49,7 +49,10 @@ def loose_block(routing: Routing, plan: Plan) -> Block | None:
         once.setdefault(row.wire.name, EndRow(row.wire, row.there, row.here, None))
     if not once:
         return None
-    head, again = (_head(None, text, "") for text in ("Where to is unknown", "Where to is unknown, continued"))
+    head, again = (
+        _head(None, text, "")
+        for text in ("Not landed, or where to is unknown", "Not landed, or where to is unknown, continued")
+    )
     return Block(head, again, tuple(_list_parts(routing, tuple(once.values()))))
 
 

@@ -221,6 +221,7 @@ BEHAVIOUR: dict[type[Any], Callable[[Builder, Item, Any], None]] = {
     relays.Relay: relay,
     relays.RelayBoard: relay_board,
     loads.Load: load,
+    loads.Motor: load,
     loads.Lamp: load,
     loads.Resistor: load,
     loads.Diode: diode,

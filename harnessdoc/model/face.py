@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 
@@ -45,6 +45,12 @@ class Face:
         if view is View.MATING_FACE:
             return self.cavities
         return tuple(Cavity(c.name, -c.x_mm, c.y_mm, c.shape) for c in self.cavities)
+
+    def mirrored(self) -> Face:
+        """The face of the other half: what mates cavity to cavity is its mirror image."""
+        side = {"left": "right", "right": "left"}.get(self.key, self.key)
+        cavities = tuple(Cavity(c.name, -c.x_mm, c.y_mm, c.shape) for c in self.cavities)
+        return replace(self, cavities=cavities, key=side)
 
     def key_side(self, view: View) -> str:
         """The side of the key as drawn in that view."""

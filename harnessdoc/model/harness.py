@@ -94,7 +94,9 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Plug:
-    """A connector half with its face. `cut`: cavity to date of the cut. `mates_with`: the other half's name."""
+    """A connector half with its face. `cut`: cavity to date of the cut. `mates_with`: the other half's name.
+
+    `contacts`: sockets or pins, None if not stated. The face is that of this half, mirrored where it has pins."""
 
     name: str
     face: Face
@@ -102,6 +104,7 @@ class Plug:
     title: str = ""
     place: str | None = None
     mates_with: str | None = None
+    contacts: str | None = None
     cut: Mapping[str, str] = field(default_factory=dict)
     empty: tuple[str, ...] = ()
     legend: Mapping[str, str] = field(default_factory=dict)

@@ -53,16 +53,27 @@ def item(name: str, shape: shapes.ItemShape, kind: Kind, mark: Mark) -> Item:
     return Item(name, kind, shape.place, shape.title, existing, shape.takes, shape.left_open, shape.remarks, mark)
 
 
-def plug(name: str, shape: shapes.PlugShape, face: Face, mark: Mark) -> Plug:
-    """One of `plugs:`; a plug cut whole is cut at each cavity that is not empty."""
+def plug(name: str, shape: shapes.PlugShape, face: Face, mark: Mark, pins: bool) -> Plug:
+    """One of `plugs:`; a plug cut whole is cut at each cavity that is not empty. `pins`: its face is the mirror image
+    of the layout, which shows the half with sockets."""
     cut = shape.cut
     if "whole" in cut:
         cut = dict.fromkeys((c for c in face.cavity_names if c not in shape.empty), cut["whole"])
-    view = View(shape.view)
     return Plug(
-        name, face, view, shape.title, shape.place, shape.mates_with, cut, shape.empty, shape.legend, shape.takes,
-        shape.remarks, mark,
-    )  # fmt: skip
+        name,
+        face.mirrored() if pins else face,
+        View(shape.view),
+        shape.title,
+        shape.place,
+        shape.mates_with,
+        shape.contacts,
+        cut,
+        shape.empty,
+        shape.legend,
+        shape.takes,
+        shape.remarks,
+        mark,
+    )
 
 
 def _end(landing: Any, end: shapes.EndShape | None) -> End:

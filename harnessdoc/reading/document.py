@@ -139,7 +139,7 @@ _HINTS = {
     "did not find expected key": "the indentation does not fit, or a comma, quote or bracket is missing just before",
     "mapping values are not allowed in this context": "a colon where none can stand; text with `: ` in it wants quotes",
     "did not find expected ',' or ']'": "a list in [ ] is not closed, or a comma is missing",
-    "did not find expected ',' or '}'": "a group in { } is not closed, or a comma is missing",
+    "did not find expected ',' or '}'": "a group in { } is not closed, or a comma or quote is missing",
     "found unexpected end of stream": "the file ends inside a text in quotes",
     "did not find expected node content": "a value is missing, or it is a lone ? or -, which wants quotes",
     "found undefined alias": "an alias (*name) without its anchor (&name)",

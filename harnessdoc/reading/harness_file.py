@@ -139,11 +139,13 @@ class _Assembly:
 
     def _plugs(self) -> dict[str, Plug]:
         entries = self.gathered.section("plugs")
-        plugs = {}
-        for name, shape in validate_all(shapes.PlugShape, entries, self.problems).items():
+        shapes_of = validate_all(shapes.PlugShape, entries, self.problems)
+        plugs: dict[str, Plug] = {}
+        for name, shape in shapes_of.items():
             face = self._face(name, shape, entries[name])
             if face is not None:
-                plugs[name] = build.plug(name, shape, face, entries[name].mark)
+                pins = _has_pins(shape, shapes_of.get(shape.mates_with or ""), shape.mates_with in plugs)
+                plugs[name] = build.plug(name, shape, face, entries[name].mark, pins)
         return plugs
 
     def _face(self, name: str, shape: shapes.PlugShape, entry: Entry) -> Face | None:
@@ -221,4 +223,15 @@ def _no_kind(entry: Entry, kind: Any) -> Problem:
     if kind is None:
         return entry.document.problem(entry.key, f"{entry.name}: the key 'is' is missing{meant('', KINDS)}")
     node, _ = locate(entry.node, ("is",))
-    return entry.document.problem(node, f"{entry.name}: {str(kind)[:60]!r} is no kind of item{meant(str(kind), KINDS)}")
+    return entry.document.problem(
+        node, f"{entry.name}: {str(kind)[:60]!r} is no kind of item{meant(str(kind), KINDS, 0.7)}"
+    )
+
+
+def _has_pins(shape: shapes.PlugShape, mate: shapes.PlugShape | None, mate_came_first: bool) -> bool:
+    """Whether this half is drawn with pins: as it states, else unlike its mate; of two that say nothing the second."""
+    if shape.contacts is not None:
+        return shape.contacts == "pins"
+    if mate is None:
+        return False
+    return mate.contacts == "sockets" or (mate.contacts is None and mate_came_first)

@@ -45,11 +45,11 @@ class ReadingError(Exception):
         super().__init__("\n".join(problem.render() for problem in self.problems))
 
 
-def meant(word: str, known: Iterable[str]) -> str:
+def meant(word: str, known: Iterable[str], likeness: float = 0.6) -> str:
     """`; did you mean 'colour'?` for a word close to a known one, else the known ones if they are few."""
     choices = [name for name in known if name]
     lower = {name.lower(): name for name in choices}
-    close = difflib.get_close_matches(word.lower()[:80], lower, n=1, cutoff=0.6)
+    close = difflib.get_close_matches(word.lower()[:80], lower, n=1, cutoff=likeness)
     if close:
         return f"; did you mean {lower[close[0]]!r}?"
     return f"; known: {', '.join(choices)}" if 0 < len(choices) <= 24 else ""

@@ -35,7 +35,7 @@ class TitleShape:
     owner: str = at_key("owner", default="")
     drawn_by: str = at_key("drawn by", default="")
     approved_by: str = at_key("approved by", default="")
-    records: str | None = at_key("records")
+    records: str | None = at_key("records", texts.address)
     colour_rule: str | None = at_key("colour rule")
     remarks: str = at_key("remarks", default="")
 
@@ -74,7 +74,7 @@ class FaceShape:
     `rows` and `columns`; `rings` (cavities in each, from the middle out); `cavities` (name: [x, y] in mm).
 
     Positions and numbers are as seen on the mating face, numbered from top left, row by row; rings from the top,
-    clockwise."""
+    clockwise. They are those of the half with sockets; a half with pins is drawn as its mirror image."""
 
     rows: int | None = at_key("rows", schema=lambda: core_schema.int_schema(ge=1, le=40))
     columns: int | None = at_key("columns", schema=lambda: core_schema.int_schema(ge=1, le=60))
@@ -125,6 +125,7 @@ class PlugShape:
     title: str = at_key("title", default="")
     place: str | None = at_key("place")
     mates_with: str | None = at_key("mates with")
+    contacts: Literal["sockets", "pins"] | None = at_key("contacts")
     cut: Any = at_key(
         "cut",
         schema=lambda: core_schema.no_info_before_validator_function(_cut, _named(texts.date)),

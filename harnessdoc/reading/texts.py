@@ -104,6 +104,13 @@ def _landing(text: str) -> Point | str:
     return "tail" if text.strip().lower() == "tail" else parse_point(text)
 
 
+def _address(text: str) -> str:
+    if not re.match(r"https?://[^/\s]", text, re.IGNORECASE):
+        raise ValueError(f"{text!r} is no address; write it as https://records.example/os-01")
+    return text
+
+
+address = reader(_address, "an address, as in https://records.example/os-01")
 size = reader(lambda text: parse_size(text, auto_mm2()), "a size, as in 2.5 mm2, 14 AWG or 6 mm auto")
 area = reader(lambda text: parse_size(text, auto_mm2()).area_mm2, "an area, as in 6 mm2")
 length = quantity(Unit.MM)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable, Iterable
 from functools import cache
 from typing import Any
@@ -16,6 +17,8 @@ from harnessdoc.reading.problems import Problem, meant
 from harnessdoc.reading.schema import REST, group, keyed, keys_at
 from harnessdoc.reading.shapes import GROUP, TEXT, EndShape, FaceShape, ItemShape, WireShape
 
+_AFTER_COMMA = re.compile(r"\d+\s*[^\W\d]*\d?")
+"""What is left of `2,5 mm2` in a group in braces, where the comma parts two keys."""
 Path = tuple[int | str, ...]
 COMMON = tuple(name for _, name, _ in keyed(ItemShape))
 
@@ -85,6 +88,8 @@ def _problem_of(entry: Entry, path: Path, fault: Any, keys: Callable[[Path], lis
         parent, _ = locate(entry.node, tuple(parents))
         node = key_node(parent, str(name)) or parent
         hint = meant(str(name), keys(tuple(parents)))
+        if _AFTER_COMMA.fullmatch(str(name)) and fault.get("input") is None:
+            hint = "; if it follows a decimal comma: the decimal mark is a point, as in 2.5 mm2"
         return entry.document.problem(node, f"{_trail(entry, parents)}{_short(repr(name))} is no key here{hint}")
     if kind == "missing":
         *parents, name = path
@@ -132,7 +137,7 @@ def _words(fault: Any) -> str:
         "model_type": "expected a group of keys",
         "dataclass_type": "expected a group of keys",
         "greater_than": f"expected more than {context.get('gt')}",
-        "too_short": f"expected {context.get('min_length')} entries",
+        "too_short": f"expected {context.get('min_length')} entries; write unknown for one that is not known",
         "too_long": f"expected at most {context.get('max_length')} entries",
         "greater_than_equal": f"expected {context.get('ge')} or more",
         "less_than_equal": f"expected {context.get('le')} or less",

@@ -15,6 +15,7 @@ from harnessdoc.records.feed import feeds
 from harnessdoc.records.index_page import index_of
 from harnessdoc.records.photos import photo_file, photo_form
 from harnessdoc.records.rendering import render
+from harnessdoc.routing import Routing
 from harnessdoc.sheet.inks import INKS
 
 INDEX_PATH = "index.html"
@@ -26,12 +27,14 @@ def record_book(
     questions: Sequence[OpenQuestion] | None = None,
     mark: str = "",
     photos: Mapping[str, bytes] | None = None,
+    lengths: Routing | None = None,
 ) -> dict[str, bytes]:
     """Return the book's files, path relative to its folder (parted by `/`) to content; same input, same bytes.
 
     `findings`, `questions`: of the checks; None when none were run, which the pages then say. `mark`: the content
-    mark that other sheets print too. `photos`: as `photos.read_photos` reads them. Circuits that share a key share
-    a page, which says so. Raises ValueError for a key that could be no folder's name.
+    mark that other sheets print too. `photos`: as `photos.read_photos` reads them. `lengths`: by the runs, for wires
+    that state none. Circuits that share a key share a page, which says so.
+    Raises ValueError for a key that could be no folder's name.
     """
     circuits = [members_of(harness, name) for name in harness.by_circuit]
     pages: dict[str, list[Members]] = {}
@@ -40,14 +43,14 @@ def record_book(
             raise ValueError(f"circuit {members.circuit.name!r}: key {members.key!r} is not 3 to 12 of A-Z, 0-9")
         pages.setdefault(members.key, []).append(members)
     common = {"harness": harness.title, "mark": mark, "cautions": RECORD, "caution": RECORD_SHORT, "inks": INKS}
-    index = index_of(harness, circuits, findings, questions)
+    index = index_of(harness, circuits, findings, questions, lengths)
     book = {INDEX_PATH: render("index.html", page=index, **common)}
     reached = feeds(harness)
     for key, sharing in pages.items():
         records: list[CircuitRecord] = []
         for members in sharing:
             shown = tuple(_photo(book, key, name, photos or {}) for name in members.circuit.photos)
-            records.append(circuit_record(harness, members, reached, findings, questions, shown))
+            records.append(circuit_record(harness, members, reached, findings, questions, shown, lengths))
         book[record_path(key)] = render("circuit.html", key=key, records=records, **common)
     return dict(sorted(book.items()))
 

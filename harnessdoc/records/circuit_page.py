@@ -16,6 +16,7 @@ from harnessdoc.model.kinds.protection import Fuse
 from harnessdoc.model.points import CHASSIS, Point
 from harnessdoc.records import wording
 from harnessdoc.records.feed import Feed, feeds_of
+from harnessdoc.routing import Routing
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +135,7 @@ def circuit_record(
     findings: Sequence[Finding] | None,
     questions: Sequence[OpenQuestion] | None,
     photos: tuple[PhotoWords, ...],
+    lengths: Routing | None = None,
 ) -> CircuitRecord:
     """The page's content. `reached`: what `feed.feeds` found for the whole harness; `findings`, `questions`: all."""
     circuit = members.circuit
@@ -148,7 +150,7 @@ def circuit_record(
         drives=tuple(wording.item_words(item) for item in members.items if isinstance(item.kind, Load)),
         replaces=_replaces(harness, members),
         operation=_operation(harness, members),
-        wires=tuple(wording.wire_words(harness, wire) for wire in members.wires),
+        wires=tuple(wording.wire_words(harness, wire, lengths) for wire in members.wires),
         parts=_parts(harness, members),
         splices=tuple(wording.splice_words(harness, name) for name in members.splices),
         stubs=_stubs(harness, members),

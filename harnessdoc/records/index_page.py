@@ -9,6 +9,7 @@ from harnessdoc.model.finding import Finding, OpenQuestion, Severity
 from harnessdoc.model.harness import Harness
 from harnessdoc.records import wording
 from harnessdoc.records.circuit_page import Members, asks_about, is_about, worst_first
+from harnessdoc.routing import Routing
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,15 +75,16 @@ def index_of(
     circuits: Sequence[Members],
     findings: Sequence[Finding] | None,
     questions: Sequence[OpenQuestion] | None,
+    lengths: Routing | None = None,
 ) -> Index:
     """Everything of the first page; findings and questions that no circuit's page shows are listed here."""
     by_name = {members.circuit.name: members for members in circuits}
     lost = harness.lost_functions.values()
     return Index(
         circuits=tuple(_circuit_row(members, findings or ()) for members in sorted(circuits, key=_title_order)),
-        wires=_wire_rows(harness, by_name),
+        wires=_wire_rows(harness, by_name, lengths),
         loose=tuple(
-            wording.wire_words(harness, wire) for wire in harness.wires.values() if wire.circuit not in by_name
+            wording.wire_words(harness, wire, lengths) for wire in harness.wires.values() if wire.circuit not in by_name
         ),
         items=tuple(
             PartRow(wording.item_words(harness.items[name]), _links(name, circuits))
@@ -125,10 +127,10 @@ def _circuit_row(members: Members, findings: Sequence[Finding]) -> CircuitRow:
     )
 
 
-def _wire_rows(harness: Harness, by_name: Mapping[str, Members]) -> tuple[WireRow, ...]:
+def _wire_rows(harness: Harness, by_name: Mapping[str, Members], lengths: Routing | None) -> tuple[WireRow, ...]:
     rows = []
     for name in sorted(harness.wires, key=wording.natural):
-        wire = wording.wire_words(harness, harness.wires[name])
+        wire = wording.wire_words(harness, harness.wires[name], lengths)
         members = by_name.get(harness.wires[name].circuit or "")
         href = page_href(members.key, wire.anchor) if members else f"#{wire.anchor}"
         rows.append(WireRow(wire, href, _title(members) if members else ""))

@@ -10,6 +10,7 @@ from harnessdoc.model.colours import Colour
 from harnessdoc.model.harness import End, Harness, Item, Reading, State, Stub, Wire
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_amps, format_length, format_ohms, format_volts
+from harnessdoc.routing import Routing
 
 _DIGITS = re.compile(r"(\d+)")
 
@@ -123,8 +124,8 @@ def end_words(harness: Harness, end: End) -> EndWords:
     return EndWords(str(end.point), True, title, harness.place_of(end.point) or "", hardware)
 
 
-def wire_words(harness: Harness, wire: Wire) -> WireWords:
-    """A wire with both its ends."""
+def wire_words(harness: Harness, wire: Wire, lengths: Routing | None = None) -> WireWords:
+    """A wire with both its ends; its length as stated, or by the runs where `lengths` knows them."""
     notes = (
         ("role", wire.role or ""),
         ("driven", wire.drive or ""),
@@ -137,11 +138,18 @@ def wire_words(harness: Harness, wire: Wire) -> WireWords:
         anchor(wire.name),
         sleeve(wire.colour),
         str(wire.size) if wire.size else "size unknown",
-        format_length(wire.length_mm) if wire.length_mm is not None else "length unknown",
+        _length(wire, lengths),
         (end_words(harness, wire.a), end_words(harness, wire.b)),
         tuple((caption, text) for caption, text in notes if text),
         wire.remarks,
     )
+
+
+def _length(wire: Wire, lengths: Routing | None) -> str:
+    if wire.length_mm is not None:
+        return format_length(wire.length_mm)
+    by_runs = lengths.length_mm(wire.name) if lengths else None
+    return "length unknown" if by_runs is None else f"about {format_length(by_runs)} by the runs"
 
 
 def item_words(item: Item) -> PartWords:

@@ -64,7 +64,8 @@ def _blocks(
     verdict = (
         f"DANGER: {dangers} findings that can burn or stay on when it must not. Do not power up before they are mended."
         if dangers
-        else "No finding of severity danger stands."
+        else "No finding of severity danger stands. That is no proof that the machine is safe: what was not verified "
+        "is listed below, and what the file does not say nobody has looked at."
     )
     yield [_Line(text, 3.5, bold=True) for text in wrap(verdict, width, 3.5, True)]
     if not (findings or questions or not_verified):

@@ -6,14 +6,21 @@ from pathlib import Path
 
 from harnessdoc.checks.open_questions import open_questions
 from harnessdoc.checks.run import run_checks
+from harnessdoc.model.finding import OpenQuestion
 from harnessdoc.reading import read_harness
+from harnessdoc.routing import route_harness
 
 HEAD = "harness: {title: t, number: N}\n"
 
 
+def questions_of(folder: Path) -> list[OpenQuestion]:
+    harness = read_harness(folder)
+    return open_questions(harness, route_harness(harness))
+
+
 def asked(folder: Path, text: str) -> list[str]:
     (folder / "harness.yaml").write_text(HEAD + text, encoding="utf-8")
-    return [question.text for question in open_questions(read_harness(folder))]
+    return [question.text for question in questions_of(folder)]
 
 
 def test_each_unknown_of_a_wire_is_one_question(tmp_path: Path) -> None:
@@ -65,7 +72,7 @@ wires: {W1: {from: F1:1, to: F1:2, size: 1 mm2, length: 1 m}}
 plugs: {X10: {face: {rows: 1, columns: 1}}, X4: {face: rect-2x6}}
 """
     (tmp_path / "harness.yaml").write_text(HEAD + text, encoding="utf-8")
-    questions = open_questions(read_harness(tmp_path))
+    questions = questions_of(tmp_path)
     assert [(q.plug, q.cavity) for q in questions] == [*(("X4", str(n)) for n in range(1, 13)), ("X10", "1"), ("", "")]
     assert questions[-1].text == "what colour is W1?"
 

@@ -61,8 +61,8 @@ def test_what_a_cavity_holds() -> None:
     shown = two_plugs(View.WIRE_SIDE)
     found = {pin.cavity: pin for pin in pins(shown, shown.plugs["X4"])}
     assert [pin.state for pin in found.values()][:7] == [
-        "live wire",
-        "live wire",
+        "not cut",
+        "not cut",
         "stub",
         "stub",
         "empty",

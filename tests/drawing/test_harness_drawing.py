@@ -89,9 +89,9 @@ def test_all_codes_used_are_written_out_in_the_legend() -> None:
 
 def test_unknown_ends_are_listed_apart() -> None:
     words = _texts(_boxes("sample"))
-    assert "Where to is unknown" in words
+    assert "Not landed, or where to is unknown" in words
     assert "tail, not" in words
-    assert "Where to is unknown" not in _texts(_boxes("small"))
+    assert "Not landed, or where to is unknown" not in _texts(_boxes("small"))
 
 
 def test_the_small_harness_takes_one_sheet_and_the_sprayer_more() -> None:

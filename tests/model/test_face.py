@@ -60,3 +60,12 @@ def test_a_ring_runs_clockwise_from_the_top() -> None:
 def test_a_rule_that_makes_no_face(shape: FaceShape, words: str) -> None:
     with pytest.raises(ValueError, match=words):
         make_face("f", shape)
+
+
+def test_the_other_half_is_the_mirror_image() -> None:
+    """Cavity by cavity: seen on their mating faces, two halves that mate are mirror images of each other."""
+    face = Face("f", "rect", 20, 10, (Cavity("1", -5, 0), Cavity("2", 5, 2)), "left")
+    other = face.mirrored()
+    assert [(c.name, c.x_mm, c.y_mm) for c in other.cavities] == [("1", 5, 0), ("2", -5, 2)]
+    assert other.key == "right"
+    assert other.mirrored() == face

@@ -196,7 +196,7 @@ def test_forty_levels_are_enough_and_more_are_said_once(tmp_path: Path) -> None:
         (b"a:\n  b:\n  \tc: d\n", (3, 3), "a tab; YAML is indented with spaces"),
         (b"a: b: c\n", (1, 5), "a colon where none can stand; text with `: ` in it wants quotes"),
         (b"a: [b, c\nd: e\n", (2, 2), "a list in [ ] is not closed, or a comma is missing"),
-        (b"a: {b: c\n", (2, 1), "a group in { } is not closed, or a comma is missing"),
+        (b"a: {b: c\n", (2, 1), "a group in { } is not closed, or a comma or quote is missing"),
         (b"a: 'b\n", (2, 1), "the file ends inside a text in quotes"),
         (b"a: @b\n", (1, 4), "put such a text in quotes"),
         (b"a: `b`\n", (1, 4), "put such a text in quotes"),

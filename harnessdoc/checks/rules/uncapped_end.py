@@ -36,9 +36,10 @@ def check(case: Case) -> Iterator[Finding]:
         if not stub.capped and stub.joined_at is None:
             told = stub.capped is False
             state = "is not capped" if told else "does not say whether it is capped"
+            wire = case.harness.wires.get(stub.wire or "")
             yield RULE.finding(
                 f"stub {stub.point}", f"stub {stub.point} {state}", "cap it, then state `capped: true`", stub.mark,
-                severity=Severity.FAULT if told else Severity.DOUBT,
+                circuits=(wire.circuit,) if wire else (), severity=Severity.FAULT if told else Severity.DOUBT,
             )  # fmt: skip
     for wire in case.harness.wires.values():
         for end in wire.ends:

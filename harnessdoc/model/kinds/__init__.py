@@ -8,7 +8,7 @@ from harnessdoc.model.kinds.base import Kind
 from harnessdoc.model.kinds.controls import Potentiometer, Regulator, SpeedController
 from harnessdoc.model.kinds.electronics import Module, Sensor
 from harnessdoc.model.kinds.joints import EarthPoint, TerminalStrip
-from harnessdoc.model.kinds.loads import Diode, Lamp, Load, Resistor
+from harnessdoc.model.kinds.loads import Diode, Lamp, Load, Motor, Resistor
 from harnessdoc.model.kinds.protection import Breaker, Fuse
 from harnessdoc.model.kinds.relays import Relay, RelayBoard
 from harnessdoc.model.kinds.sources import Battery, Source
@@ -27,6 +27,7 @@ KINDS: Mapping[str, type[Kind]] = {
         Relay,
         RelayBoard,
         Load,
+        Motor,
         Lamp,
         Resistor,
         Diode,

@@ -1,4 +1,4 @@
-"""Loads: motors, valves, lamps, horns, resistors, diodes. The potential does not pass through them."""
+"""Loads: motors, lamps, resistors, diodes, anything else that draws. The potential does not pass through them."""
 
 from __future__ import annotations
 
@@ -44,6 +44,13 @@ class Load(Kind):
             ),
             "",
         )
+
+
+@dataclass(frozen=True)
+class Motor(Load):
+    """A load that turns; state what it draws when it is held (stall)."""
+
+    name: ClassVar[str] = "motor"
 
 
 @dataclass(frozen=True)
