@@ -27,7 +27,10 @@ def _mark() -> Mark:
 
 @dataclass(frozen=True, slots=True)
 class Title:
-    """What the title block and the record book say of the whole."""
+    """What the title block and the record book say of the whole, and what holds for all wires.
+
+    `ampacity_rule`: the table that wires are judged by, "33 CFR" or "ISO 10133". `insulation_c`: what the insulation of
+    wires stands that do not state their own."""
 
     title: str
     number: str
@@ -38,6 +41,8 @@ class Title:
     approved_by: str = ""
     records: str | None = None
     colour_rule: str | None = None
+    ampacity_rule: str = "33 CFR"
+    insulation_c: float | None = None
     remarks: str = ""
     mark: Mark = _mark()
 
@@ -96,7 +101,8 @@ class Item:
 class Plug:
     """A connector half with its face. `cut`: cavity to date of the cut. `mates_with`: the other half's name.
 
-    `contacts`: sockets or pins, None if not stated. The face is that of this half, mirrored where it has pins."""
+    `contacts`: sockets or pins, None if not stated. The face is that of this half, mirrored where it has pins.
+    `rating_a`: what one cavity carries."""
 
     name: str
     face: Face
@@ -109,6 +115,7 @@ class Plug:
     empty: tuple[str, ...] = ()
     legend: Mapping[str, str] = field(default_factory=dict)
     takes: int = 1
+    rating_a: float | None = None
     remarks: str = ""
     mark: Mark = _mark()
 

@@ -71,6 +71,7 @@ def plug(name: str, shape: shapes.PlugShape, face: Face, mark: Mark, pins: bool)
         shape.empty,
         shape.legend,
         shape.takes,
+        shape.rating_a,
         shape.remarks,
         mark,
     )

@@ -37,6 +37,8 @@ class TitleShape:
     approved_by: str = at_key("approved by", default="")
     records: str | None = at_key("records", texts.address)
     colour_rule: str | None = at_key("colour rule")
+    ampacity_rule: Literal["33 CFR", "ISO 10133"] = at_key("ampacity rule", default="33 CFR")
+    insulation_c: float | None = at_key("insulation", _warm)
     remarks: str = at_key("remarks", default="")
 
 
@@ -134,6 +136,7 @@ class PlugShape:
     empty: tuple[str, ...] = at_key("empty", default=())
     legend: Mapping[str, str] = at_key("legend", default={})
     takes: int = at_key("takes", schema=lambda: core_schema.int_schema(ge=1, le=20), default=1)
+    rating_a: float | None = at_key("rating", texts.quantity(Unit.AMP))
     remarks: str = at_key("remarks", default="")
 
 
