@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from harnessdoc.electrics.behaviour import BEHAVIOUR, Builder
 from harnessdoc.electrics.circuit import Assumption, Branch, Circuit
@@ -89,6 +90,7 @@ def wire_ohm(to: Builder, wire: Wire, routing: Routing) -> float:
     return max(LEAST_OHM, ohm_per_m(area) * length_mm / 1000)
 
 
+@lru_cache(maxsize=1024)
 def ohm_per_m(area_mm2: float, temperature_c: float = 20.0) -> float:
     """Resistance of a metre of stranded copper, in ohm: the largest value of ISO 6722 or IEC 60228 class 5 for a size
     that they print, else solid copper and 2 % for stranding; at the temperature in °C."""

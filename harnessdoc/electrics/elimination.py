@@ -15,6 +15,9 @@ from math import nan
 Step = tuple[int, tuple[tuple[int, int], ...], tuple[tuple[int, int, int], ...]]
 """A node, its (neighbour, edge) pairs when it goes, and (edge, edge, edge between) for each pair of neighbours."""
 
+Weights = tuple[int, float, int, float, int, float]
+"""A node, its voltage where its neighbours have none, and two neighbours with the share of theirs that it takes."""
+
 EARLY_DEGREE = 2
 """A node that no state changes goes early only if it has no more neighbours: it then fills in one edge at most."""
 
@@ -66,21 +69,29 @@ class Elimination:
                 values.g[index] += value
         values.ground[: self.nodes], values.current[: self.nodes] = to_ground, currents
         forward(values, self.early)
+        weights = self.early_weights(values)
         forward(values, self.late)
-        return self.volts(values)[: self.nodes]
-
-    def volts(self, values: Values) -> list[float]:
-        """All voltages after both `forward`; one more at the end, 0 for ground."""
         volts = self.late_volts(values)
-        back(values, self.early, volts, self.zero)
-        return volts
+        back_early(weights, volts)
+        return volts[: self.nodes]
 
     def late_volts(self, values: Values) -> list[float]:
-        """Voltages of the nodes that go late; the others are nan."""
+        """Voltages of the nodes that go late, after `forward`; the others are nan. One more at the end, 0 for ground."""
         volts = [nan] * self.nodes
         volts.append(0.0)
         back(values, self.late, volts, self.zero)
         return volts
+
+    def early_weights(self, values: Values) -> list[Weights]:
+        """How each early node's voltage follows from its neighbours', after `forward`; for `back_early`."""
+        found: list[Weights] = []
+        for node, around, _ in reversed(self.early):
+            total = values.sums[node]
+            (a, edge_a), (b, edge_b) = (*around, (-1, -1), (-1, -1))[:2]
+            share_a = values.g[edge_a] / total if edge_a >= 0 and total else 0.0
+            share_b = values.g[edge_b] / total if edge_b >= 0 and total else 0.0
+            found.append((node, values.current[node] / total if total else nan, a, share_a, b, share_b))
+        return found
 
 
 def forward(values: Values, steps: Iterable[Step]) -> None:
@@ -119,6 +130,12 @@ def back(values: Values, steps: Sequence[Step], volts: list[float], zero: Collec
             volts[node] = lifted / total
         elif node in zero:
             volts[node] = 0.0
+
+
+def back_early(weights: Iterable[Weights], volts: list[float]) -> None:
+    """Fill in the voltages of early nodes, in place, from those of the late ones."""
+    for node, own, a, share_a, b, share_b in weights:
+        volts[node] = own + share_a * volts[a] + share_b * volts[b]
 
 
 def plan(

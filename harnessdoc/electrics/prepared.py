@@ -8,7 +8,7 @@ from math import nan
 from typing import NamedTuple, overload
 
 from harnessdoc.electrics.circuit import Branch, Circuit
-from harnessdoc.electrics.elimination import Values, back, forward, plan
+from harnessdoc.electrics.elimination import Values, back_early, forward, plan
 
 Positions = Mapping[str, str]
 
@@ -91,6 +91,7 @@ class Prepared:
         for part in self.steady:
             add(self.base, part)
         forward(self.base, self.elimination.early)
+        self.weights = self.elimination.early_weights(self.base)
 
     def closed(self, positions: Positions) -> list[Part]:
         """The plain gated branches that are there in these positions."""
@@ -111,9 +112,9 @@ class Prepared:
         forward(values, self.elimination.late)
         return self.elimination.late_volts(values)
 
-    def all_volts(self, values: Values, late: list[float]) -> list[float]:
+    def all_volts(self, late: list[float]) -> list[float]:
         """Voltages of all nodes, filled into those of `late_volts`; the reference last."""
-        back(values, self.elimination.early, late, self.elimination.zero)
+        back_early(self.weights, late)
         return late
 
     def few_volts(self, volts: list[float]) -> Few:

@@ -11,7 +11,6 @@ from functools import cached_property
 from math import nan
 
 from harnessdoc.electrics.circuit import Circuit, Coil
-from harnessdoc.electrics.elimination import Values
 from harnessdoc.electrics.prepared import Part, Prepared, add, inject
 from harnessdoc.electrics.prepared import Positions as Positions
 
@@ -161,13 +160,13 @@ class _Solution:
                 self.solve()
 
     def solve(self) -> None:
-        self.values: Values = self.prepared.open_values(self.closed)
+        values = self.prepared.open_values(self.closed)
         for part in self.special:
             if part.at in self.injected:
-                inject(self.values, part, -self.injected[part.at])
+                inject(values, part, -self.injected[part.at])
             elif part.at not in self.off:
-                add(self.values, part, 1.0 / self.ohm[part.at])
-        self.volts = self.prepared.late_volts(self.values)
+                add(values, part, 1.0 / self.ohm[part.at])
+        self.volts = self.prepared.late_volts(values)
 
     def amps_of(self, part: Part) -> float:
         """A branch's current from a to b, in A; 0 for one that floats."""
@@ -212,7 +211,7 @@ class _Solution:
 
     def all(self) -> tuple[list[float], list[float]]:
         """Voltages of all nodes, the reference last, and currents of all branches."""
-        volts = self.prepared.all_volts(self.values, self.volts)
+        volts = self.prepared.all_volts(self.volts)
         amps = [0.0] * len(self.prepared.at)
         for parts in (self.prepared.steady, self.closed):
             for at, a, b, _, conductance, lift, _ in parts:
