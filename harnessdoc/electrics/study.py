@@ -112,11 +112,12 @@ class Study:
 def build_study(network: Network, routing: Routing) -> Study:
     """Settle everything, island by island. An island with too many states is kept with no outcomes."""
     circuit = build_circuit(network, routing)
-    studied = tuple(_study(circuit, island) for island in islands(circuit))
+    studied = tuple(study_island(circuit, island) for island in islands(circuit))
     return Study(network, routing, circuit, studied)
 
 
-def _study(circuit: Circuit, island: Island) -> Studied:
+def study_island(circuit: Circuit, island: Island) -> Studied:
+    """Settle an island in all its states; in none if there are too many."""
     plant = Plant(circuit, island.kept)
     if island.too_many:
         return Studied(island, plant, ())
