@@ -5,6 +5,7 @@ from __future__ import annotations
 from types import ModuleType
 
 from harnessdoc.checks.rules import (
+    back_feed,
     coil_voltage,
     colour_against_role,
     crowded_terminal,
@@ -38,6 +39,7 @@ RULE_FILES: tuple[ModuleType, ...] = (
     green_yellow_misused,
     coil_voltage,
     signal_window,
+    back_feed,
     colour_against_role,
     unstated_colour_change,
     look_alike_wires,
