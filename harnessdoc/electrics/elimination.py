@@ -76,7 +76,7 @@ class Elimination:
         return volts[: self.nodes]
 
     def late_volts(self, values: Values) -> list[float]:
-        """Voltages of the nodes that go late, after `forward`; the others are nan. One more at the end, 0 for ground."""
+        """Voltages of the nodes that go late, after `forward`; the others nan. One more at the end, 0 for ground."""
         volts = [nan] * self.nodes
         volts.append(0.0)
         back(values, self.late, volts, self.zero)

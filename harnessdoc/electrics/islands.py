@@ -210,17 +210,18 @@ class _Division:
 
     def _ways(self, branches: set[int], seen_feed: set[int], seen_back: set[int]) -> set[int]:
         """Blocks from every node of the branches back to the sources, on the feed and on the return side."""
+        nodes = {node for index in branches for node in self.branches[index][:2]}
         found: set[int] = set()
-        for index in branches:
-            for node in (self.branches[index].a, self.branches[index].b):
-                self._climb(self.feed, node, seen_feed, self.feeding, found)
-                self._climb(self.back, node, seen_back, self.return_wires, found)
+        self._climb(self.feed, nodes, seen_feed, self.feeding, found)
+        self._climb(self.back, nodes, seen_back, self.return_wires, found)
         return found
 
     @staticmethod
-    def _climb(tree: BlockTree, node: int, seen: set[int], edges: list[int], found: set[int]) -> None:
-        block = tree.home.get(node, -1)
-        while block >= 0 and block not in seen:
-            seen.add(block)
-            found.update(edges[edge] for edge in tree.blocks[block].edges)
-            block = tree.blocks[block].above
+    def _climb(tree: BlockTree, nodes: Iterable[int], seen: set[int], edges: list[int], found: set[int]) -> None:
+        home, blocks = tree.home, tree.blocks
+        for node in nodes:
+            block = home.get(node, -1)
+            while block >= 0 and block not in seen:
+                seen.add(block)
+                found.update([edges[edge] for edge in blocks[block].edges])
+                block = blocks[block].above

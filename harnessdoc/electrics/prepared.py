@@ -65,28 +65,29 @@ class Prepared:
 
     def __init__(self, circuit: Circuit, indices: Sequence[int], watched: Iterable[int]) -> None:
         self.circuit = circuit
-        branches = circuit.branches
+        used = [circuit.branches[index] for index in indices]
         reference = circuit.grounds[0] if circuit.grounds else -1
-        used = dict.fromkeys(node for i in indices for node in (branches[i].a, branches[i].b) if node != reference)
-        self.local = {node: number for number, node in enumerate(used)}
-        ends = [(self.local.get(branches[i].a, -1), self.local.get(branches[i].b, -1)) for i in indices]
+        nodes = dict.fromkeys(node for branch in used for node in branch[:2])
+        nodes.pop(reference, None)
+        self.local = {node: number for number, node in enumerate(nodes)}
+        ends = [(self.local.get(branch.a, -1), self.local.get(branch.b, -1)) for branch in used]
         inner = [at for at, (a, b) in enumerate(ends) if a >= 0 and b >= 0]
-        keep = {end for i, pair in zip(indices, ends, strict=True) if _changes(branches[i]) for end in pair}
+        changes = [branch.gate is not None or _special(branch) for branch in used]
+        keep = {end for changing, pair in zip(changes, ends, strict=True) if changing for end in pair}
         keep |= {self.local[node] for node in watched if node in self.local}
-        zero = {b for i, (_, b) in zip(indices, ends, strict=True) if b >= 0 and _own_return(branches[i])}
-        self.elimination = plan(len(used), [ends[at] for at in inner], keep - {-1}, zero)
+        zero = {b for branch, (_, b) in zip(used, ends, strict=True) if b >= 0 and _own_return(branch)}
+        self.elimination = plan(len(nodes), [ends[at] for at in inner], keep - {-1}, zero)
         edge = dict(zip(inner, self.elimination.slot, strict=True))
         parts = [
             Part(at, a, b, edge.get(at, -1), 1.0 / branch.ohm, branch.volts + branch.one_way, branch)
-            for at, (i, (a, b)) in enumerate(zip(indices, ends, strict=True))
-            if (branch := branches[i])
+            for at, (branch, (a, b)) in enumerate(zip(used, ends, strict=True))
         ]
-        self.steady = [part for part in parts if not _changes(part.branch)]
+        self.part_of = dict(zip(indices, parts, strict=True))
+        self.steady = [part for part, changing in zip(parts, changes, strict=True) if not changing]
         self.special = [part for part in parts if _special(part.branch)]
         self.gated = _by_position(parts)
-        self.part_of = dict(zip(indices, parts, strict=True))
         self.at = {index: at for at, index in enumerate(indices)}
-        self.node_at = {**self.local, reference: len(used)} if circuit.grounds else self.local
+        self.node_at = {**self.local, reference: len(nodes)} if circuit.grounds else self.local
         self.base = self.elimination.values()
         for part in self.steady:
             add(self.base, part)
@@ -144,10 +145,6 @@ def inject(values: Values, part: Part, amps: float) -> None:
     """Let a current flow into a branch's end a and out of its end b, from outside."""
     values.current[part.a] += amps
     values.current[part.b] -= amps
-
-
-def _changes(branch: Branch) -> bool:
-    return branch.gate is not None or _special(branch)
 
 
 def _special(branch: Branch) -> bool:

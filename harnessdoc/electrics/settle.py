@@ -145,21 +145,26 @@ class _Solution:
     def __init__(self, prepared: Prepared, positions: Positions) -> None:
         self.prepared = prepared
         self.closed = prepared.closed(positions)
-        self.special = [p for p in prepared.special if _is_closed(p, positions)]
+        self.special = [p for p in prepared.special if _is_closed(p, positions)] if prepared.special else []
+        self.exact = True
+        if not self.special:
+            self.volts = prepared.late_volts(prepared.open_values(self.closed))
+            return
         self.off: set[int] = set()
         self.ohm = {part.at: part.branch.ohm for part in self.special}
         self.injected = {part.at: 0.0 for part in self.special if part.branch.copies >= 0}
-        self.exact = True
-        self.solve()
-        if self.special:
-            self.exact = False
-            for number in range(MOST_PASSES):
-                if not self.adjust(one_by_one=number >= ONE_BY_ONE):
-                    self.exact = True
-                    break
-                self.solve()
+        self.repeat()
+
+    def repeat(self) -> None:
+        """Solve until diodes, constant currents and copies are what they are."""
+        for number in range(MOST_PASSES):
+            self.solve()
+            if not self.adjust(one_by_one=number >= ONE_BY_ONE):
+                return
+        self.exact = False
 
     def solve(self) -> None:
+        """Find the voltages with special branches as they are now taken."""
         values = self.prepared.open_values(self.closed)
         for part in self.special:
             if part.at in self.injected:
@@ -171,11 +176,11 @@ class _Solution:
     def amps_of(self, part: Part) -> float:
         """A branch's current from a to b, in A; 0 for one that floats."""
         at, a, b, _, conductance, lift, _ = part
+        if at in self.injected:
+            return self.injected[at]
+        if at in self.off:
+            return 0.0
         if at in self.ohm:
-            if at in self.injected:
-                return self.injected[at]
-            if at in self.off:
-                return 0.0
             conductance = 1.0 / self.ohm[at]
         across = self.volts[a] - self.volts[b]
         return (across - lift) * conductance if across == across else 0.0
