@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from harnessdoc.checks.protection import Protection
+from harnessdoc.checks.wire_limits import WireLimits
 from harnessdoc.electrics.network import Network, build_network
 from harnessdoc.electrics.study import Study, build_study
 from harnessdoc.model.finding import Finding, NotVerified, Severity
@@ -33,6 +35,16 @@ class Case:
     def study(self) -> Study:
         """Currents and voltages in every state; one study a run."""
         return build_study(self.network, self.routing)
+
+    @cached_property
+    def limits(self) -> WireLimits:
+        """What each wire may carry for long."""
+        return WireLimits(self.harness, self.routing)
+
+    @cached_property
+    def protection(self) -> Protection:
+        """Which fuse stands before which wire."""
+        return Protection(self.network, self.routing)
 
 
 def case_of(harness: Harness) -> Case:

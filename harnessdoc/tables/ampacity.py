@@ -20,6 +20,8 @@ TABLE_C = 30.0
 LOWEST_C, USUAL_C = 60.0, 105.0
 """The lowest insulation temperature of both tables, and that of thin-wall vehicle wire (ISO 6722 class B, from a cable
 maker's table)."""
+METRIC_MM2 = (0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120)
+"""Sizes that wire is sold in, for advice: IEC 60228 class 5."""
 SAME_AREA = 0.999
 """A size given in mm² counts as printed when it is at least this share of the printed one."""
 
@@ -27,9 +29,9 @@ SAME_AREA = 0.999
 def ampacity(size: Size, insulation_c: float, rule: str = "33 CFR") -> Figure | None:
     """Return the A that one conductor carries outside an engine space at 30 °C; it may be a figure from memory.
 
-    `insulation_c`: what its insulation stands, in °C; the column at or below it is taken. `rule`: a key of TABLES. Thinner
-    than all that is printed: in proportion to copper from the thinnest, on the safe side, since every column carries more
-    A per mm² the thinner the wire. None for insulation below the lowest column."""
+    `insulation_c`: what its insulation stands, in °C; the column at or below it is taken. `rule`: a key of TABLES.
+    Thinner than all that is printed: in proportion to copper from the thinnest, on the safe side, since every column
+    carries more A per mm² the thinner the wire. None for insulation below the lowest column."""
     return _found(size.area_mm2, insulation_c, rule, False)
 
 
@@ -44,7 +46,7 @@ def _found(area_mm2: float, insulation_c: float, rule: str, sure: bool) -> Figur
     if not columns:
         return None
     found = [_in_column(area_mm2, _columns(rule, sure)[column], column) for column in columns]
-    return max(found, key=lambda one: one.value) if sure else found[-1]
+    return max(reversed(found), key=lambda one: one.value) if sure else found[-1]
 
 
 def _in_column(area_mm2: float, cells: tuple[tuple[float, str, Row], ...], column_c: float) -> Figure:
@@ -82,9 +84,9 @@ def _size(row: Row) -> tuple[float, str]:
 def ambient_factor(insulation_c: float, ambient_c: float, rule: str = "33 CFR") -> Figure:
     """Return what an ampacity is multiplied by at an ambient in °C: 1 up to 30 °C, 0 from the insulation's own on.
 
-    At 50 °C note 1 of Table 5 where it was seen in print; else sqrt((insulation - ambient) / (insulation - 30)): heat lost
-    is in proportion to what the wire is warmer, heat made to the square of the current. That gives the printed factors
-    within 0.01. `rule` ISO 10133: its factors are remembered only, so always by that formula, which is below them."""
+    At 50 °C note 1 of Table 5 where it was seen in print; else sqrt((insulation - ambient) / (insulation - 30)): heat
+    lost is in proportion to what the wire is warmer, heat made to the square of the current. That gives the printed
+    factors within 0.01. ISO 10133: its factors are remembered only, so always by that formula, which is below them."""
     if ambient_c <= TABLE_C:
         return Figure(1.0, "factor", "both tables are for 30 °C", Confirmed.COMPUTED)
     if rule == "33 CFR" and ambient_c == ENGINE_SPACE_C[rule]:

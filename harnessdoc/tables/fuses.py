@@ -61,8 +61,8 @@ def _time(text: str) -> float | None:
 
 
 def must_open(style: str, share: float) -> Gate | None:
-    """Return the gate that limits how long a fuse takes at `share` times its rating: the highest printed one at or below
-    it, the slower where pages differ; None when nothing says that it opens.
+    """Return the gate that limits how long a fuse takes at `share` times its rating: the highest printed one at or
+    below it, the slower where pages differ; None when nothing says that it opens.
 
     A fuse opens no later at a higher current, and lets no more I²t through."""
     below = [gate for gate in gates(style) if gate.most_s is not None and gate.share <= share]
@@ -84,8 +84,8 @@ def holds_a2s(style: str, rating_a: float) -> float | None:
 def withstands_a2s(area_mm2: float, start_c: float, end_c: float) -> float:
     """Return the I²t in A²s that warms `area_mm2` of copper from start to end in °C when no heat leaves it.
 
-    k² = c·d·(234.5 + 20)/rho20 · ln((234.5 + end)/(234.5 + start)), from copper's published specific heat c, density d,
-    resistivity and zero point: the heat made by the current, with resistance rising as it warms, against the heat taken."""
+    k² = c·d·(234.5 + 20)/rho20 · ln((234.5 + end)/(234.5 + start)), from copper's published specific heat c, density
+    d, resistivity and zero point: the heat that the current makes, more as the copper warms, against the heat taken."""
     if end_c <= start_c:
         return 0.0
     zero_c = copper("inferred zero-resistance temperature").value
