@@ -186,6 +186,7 @@ def test_bundling_does_not_scold_what_was_there_before(says: Says) -> None:
     runs = "places: {box: {}, far: {}}\nruns: [{between: [box, far], length: 1 m}]"
     text = one_load("26 A", "size: 14 AWG, insulation: 105 C, LAID", runs).replace("size: 70 mm2", "size: 10 AWG")
     more = "  W4: {from: F1:2, to: M2:1, size: 6 AWG, insulation: 105 C, length: 1 mm}\n"
+    more += "  W5: {from: M2:2, to: G1:-, size: 6 AWG, insulation: 105 C, length: 1 mm}\n"
     text = text.replace("items:\n", "items:\n  M2: {is: load, amps: 60 A, at: 12 V, place: far}\n")
     text = text.replace("wires:\n", f"wires:\n{more}")
     about = [[one.about for one in says(text.replace("LAID", f"laid: {laid}"))] for laid in ("new", "existing")]
