@@ -1,0 +1,344 @@
+"""Single faults: what one broken wire, blown fuse, stuck relay, lost supply, pulled plug or shorted signal changes.
+
+For each operation line the zone of each of its names is settled with each fault that can reach it; the fault comes
+over a machine that stands in a matching state. Says what changes; whether that is allowed is for the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from math import nan
+from typing import NamedTuple
+
+from harnessdoc.electrics.behaviour import SUPPLY_SHARE
+from harnessdoc.electrics.circuit import Branch
+from harnessdoc.electrics.joining import Joining
+from harnessdoc.electrics.possible import perhaps_live
+from harnessdoc.electrics.probes import Probe, probe_of
+from harnessdoc.electrics.settle import Plant, Positions, Settled
+from harnessdoc.electrics.single_fault import Fault, Sort, is_fault, parted_pairs
+from harnessdoc.electrics.study import Study, states
+from harnessdoc.electrics.tracing import how_live, why_dead
+from harnessdoc.electrics.zones import Setting, Wiring, Zone
+from harnessdoc.model.harness import Operation, State
+from harnessdoc.model.kinds.electronics import Module, Sensor
+from harnessdoc.model.kinds.relays import Relay, RelayBoard
+from harnessdoc.model.points import Point
+
+MOST_ZONE_STATES = 1024
+"""A zone with more states is not searched for faults."""
+SHORT_OHM = 0.01
+"""Resistance of a short. Common practice, no source."""
+STILL_A = 1e-9
+"""What carries less than this changes nothing by breaking."""
+
+
+@dataclass(frozen=True)
+class Effect:
+    """A fault that changes whether a name is live: in which state of the devices, and by which chain or gap."""
+
+    line: Operation
+    name: str
+    fault: Fault
+    live: bool
+    state: State
+    why: str
+
+
+@dataclass(frozen=True)
+class Searched:
+    """One name of one line: what single faults change, how many were tried. `unverified`: why it was not searched."""
+
+    line: Operation
+    name: str
+    effects: tuple[Effect, ...] = ()
+    tried: int = 0
+    unverified: str = ""
+
+
+class _Sense(NamedTuple):
+    """A sensor with a supply of its own: nodes, least volts, its signal branches, its draw, the item."""
+
+    name: str
+    plus: int
+    minus: int
+    least_v: float
+    signals: frozenset[int]
+    draw: frozenset[int]
+
+
+@dataclass(frozen=True)
+class Faults:
+    """The single faults of a study; what they share is found once."""
+
+    study: Study
+    wiring: Wiring = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "wiring", Wiring(self.study.circuit))
+
+    def of_line(self, line: Operation, only_dead: bool = False) -> tuple[Searched, ...]:
+        """What single faults change for each name of a line; `only_dead`: only for those that must be dead."""
+        names = line.dead if only_dead else (*line.live, *line.dead)
+        return tuple(_search(self, line, name) for name in names)
+
+    @cached_property
+    def series(self) -> Mapping[int, tuple[int, ...]]:
+        """Wire or fuse to all those in one chain with it, with nothing branching off: breaking any does the same."""
+        circuit, joined = self.study.circuit, Joining[int]()
+        kinds = {i for i, b in enumerate(circuit.branches) if b.sort in ("wire", "fuse")}
+        for index in kinds:
+            joined.add(index)
+        for node, near in self.wiring.around.items():
+            if len(near) == 2 and node not in circuit.grounds and near[0][0] in kinds and near[1][0] in kinds:
+                joined.join(near[0][0], near[1][0])
+        groups: dict[int, list[int]] = {}
+        for index in sorted(kinds):
+            groups.setdefault(joined.root(index), []).append(index)
+        return {index: tuple(group) for group in groups.values() for index in group}
+
+    @cached_property
+    def senses(self) -> tuple[_Sense, ...]:
+        """Sensors with three wires."""
+        found = []
+        for name, item in self.study.network.harness.items.items():
+            if isinstance(item.kind, Sensor) and item.kind.wires == 3:
+                node = self.study.circuit.node
+                own = self.study.by_part.get(name, ())
+                sorts = {i: self.study.circuit.branches[i].sort for i in own}
+                found.append(
+                    _Sense(
+                        name, node[Point(name, "+")], node[Point(name, "-")],
+                        SUPPLY_SHARE * item.kind.supply_v if item.kind.supply_v else nan,
+                        frozenset(i for i in own if sorts[i] == "signal"),
+                        frozenset(i for i in own if sorts[i] == "load"),
+                    )
+                )  # fmt: skip
+        return tuple(found)
+
+    @cached_property
+    def unplugged(self) -> Mapping[int, Fault]:
+        """Branch of a wire at a mated pair of plugs to the fault of that pair being parted."""
+        return parted_pairs(self.study)
+
+
+def single_faults(study: Study, lines: Iterable[Operation], only_dead: bool = False) -> tuple[Searched, ...]:
+    """For each line and name: the single faults that change whether it is live.
+
+    `only_dead`: only names that must stay dead, as for lines that say `fails safe`."""
+    faults = Faults(study)
+    return tuple(searched for line in lines for searched in faults.of_line(line, only_dead))
+
+
+def _search(faults: Faults, line: Operation, name: str) -> Searched:
+    study = faults.study
+    probe = probe_of(study, name)
+    if isinstance(probe, str):
+        return Searched(line, name, unverified=probe)
+    moved = [device for device in line.when if device not in study.circuit.devices]
+    if moved:
+        return Searched(line, name, unverified=f"{', '.join(moved)} can't be set: it moves by itself")
+    hunt = Hunt(faults, line, probe)
+    if hunt.zone is None:
+        return Searched(line, name, unverified="a source is shorted in that state")
+    tried = list(hunt.candidates())
+    effects = tuple(e for fault in tried if (e := hunt.effect(fault)) is not None)
+    untried = f"too many states decide about it with {_listed(hunt.untried)}" if hunt.untried else ""
+    return Searched(line, name, effects, len(tried), untried)
+
+
+def _listed(faults: Sequence[Fault], most: int = 3) -> str:
+    more = f" and {len(faults) - most} more" if len(faults) > most else ""
+    return ", ".join(fault.text for fault in faults[:most]) + more
+
+
+class Hunt:
+    """The faults that can reach one probe while some positions are fixed, and what each does."""
+
+    def __init__(self, faults: Faults, line: Operation, probe: Probe) -> None:
+        self.faults, self.line, self.probe = faults, line, probe
+        self.circuit = faults.study.circuit
+        self.wanted = probe.name in line.live
+        cut_off = (s.draw for s in faults.senses if is_fault(line.when.get(s.name, "")))
+        self.gone: frozenset[int] = frozenset().union(*cut_off)
+        self.nodes = tuple(probe.touched(self.circuit))
+        self.own = tuple(index for index, _ in probe.across)
+        self.setting = Setting(faults.wiring, line.when, self.gone)
+        self.zone = self.setting.zone(self.nodes, self.own)
+        self.untried: list[Fault] = []
+
+    @cached_property
+    def before(self) -> Mapping[tuple[str, ...], Settled]:
+        """What it does without a fault: positions of the zone's devices to what came out."""
+        zone = self.zone
+        assert zone is not None  # a hunt without a zone asks nothing
+        plant = Plant(self.circuit, zone.kept, self.gone)
+        return {tuple(state.values()): plant.settle({**self.line.when, **state}) for state in self._states(zone)}
+
+    def _states(self, zone: Zone) -> Iterator[dict[str, str]]:
+        """States of the zone's free devices; a sensor that is at fault itself would be a second fault."""
+        senses = {s.name for s in self.faults.senses} | _sensors(self.faults.study)
+        devices = {
+            name: tuple(p for p in positions if name not in senses or not is_fault(p)) or positions
+            for name, positions in zone.devices.items()
+        }
+        return states(devices)
+
+    def candidates(self) -> Iterator[Fault]:
+        """The faults that can reach the zone."""
+        zone, seen = self.zone, set()
+        assert zone is not None  # as above
+        for index in zone.kept:
+            branch = self.circuit.branches[index]
+            if index in self.faults.series and self.faults.series[index][0] not in seen:
+                group = self.faults.series[index]
+                seen.add(group[0])
+                yield self._opened(index, group)
+            elif branch.sort == "source":
+                yield Fault("lost", (branch.part,), f"{branch.part} gives nothing", frozenset({index}))
+        yield from self._sticking(zone)
+        yield from dict.fromkeys(f for i in zone.kept if (f := self.faults.unplugged.get(i)) is not None)
+        yield from self._shorted(zone)
+
+    def _opened(self, index: int, group: Sequence[int]) -> Fault:
+        parts = [self.circuit.branches[i] for i in group]
+        told = [f"{b.part} {'blown' if b.sort == 'fuse' else 'broken'}" for b in parts]
+        sort: Sort = "blown" if all(b.sort == "fuse" for b in parts) else "broken"
+        return Fault(sort, tuple(b.part for b in parts), " or ".join(told), frozenset({index}))
+
+    def _sticking(self, zone: Zone) -> Iterator[Fault]:
+        items = self.faults.study.network.harness.items
+        gates = (self.circuit.branches[i].gate for i in sorted(zone.inner))
+        for device in dict.fromkeys(gate.device for gate in gates if gate is not None):
+            if device in items and isinstance(items[device].kind, (Relay, RelayBoard)):
+                for coil in self.circuit.coils_of.get(device, ())[:1]:
+                    for position in (coil.rest, coil.pulled):
+                        text = f"{device} stuck {position}"
+                        yield Fault("stuck", (device,), text, stuck=((device, position),))
+
+    def _shorted(self, zone: Zone) -> Iterator[Fault]:
+        """Each signal in the zone, to the return, to its sensor's supply and to the highest source."""
+        done: set[tuple[str, int]] = set()
+        for index in sorted(zone.inner):
+            branch = self.circuit.branches[index]
+            if (
+                branch.sort != "signal"
+                or (branch.part, branch.a) in done
+                or is_fault(self.line.when.get(branch.part, ""))
+            ):
+                continue
+            done.add((branch.part, branch.a))
+            to = [(node, f"shorted to {what}") for node, what in self._rails(branch.part)]
+            for node, what in to:
+                if node != branch.a:
+                    extra = Branch(branch.a, node, SHORT_OHM, branch.part, f"short of {branch.part}", "wire")
+                    yield Fault("shorted", (branch.part,), f"signal of {branch.part} {what}", extra=(extra,))
+
+    def _rails(self, part: str) -> Iterator[tuple[int, str]]:
+        if self.circuit.grounds:
+            yield self.circuit.grounds[-1], "ground"
+        for sense in self.faults.senses:
+            if sense.name == part:
+                yield sense.plus, "its own supply"
+        sources = [self.circuit.branches[i] for i in self.faults.wiring.sources]
+        if sources:
+            top = max(sources, key=lambda source: source.volts)
+            yield top.a, f"{top.part}'s feed"
+
+    def with_fault(self, fault: Fault) -> tuple[Setting, Zone] | None:
+        """The zone as the fault leaves it, grown where a feed or a return is lost; None if a source is shorted."""
+        zone = self.zone
+        assert zone is not None  # as above
+        cuts = fault.blocked & (zone.ways | zone.sources)
+        if not (cuts or fault.extra or fault.stuck):
+            return self.setting.without(fault.blocked), zone
+        fixed = {**self.line.when, **dict(fault.stuck)}
+        setting = Setting(self.faults.wiring, fixed, self.gone | fault.blocked, fault.extra)
+        grown = setting.zone(self.nodes, self.own)
+        return (setting, grown) if grown is not None else None
+
+    def effect(self, fault: Fault) -> Effect | None:
+        """The first state in which the fault changes what the line says of the name."""
+        left = self.with_fault(fault)
+        if left is None:
+            return None
+        setting, zone = left
+        if not perhaps_live(setting, zone, self.probe):
+            return self._told(fault, setting, zone, self.line.when, None) if self.wanted else None
+        if zone.states > MOST_ZONE_STATES:
+            self.untried.append(fault)
+            return None
+        for state, settled in self.after(fault, setting, zone):
+            if settled.exact and not settled.cycle and self.probe.live(setting.circuit, settled) != self.wanted:
+                return self._told(fault, setting, zone, state, settled)
+        return None
+
+    def after(self, fault: Fault, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
+        """What comes of the fault in each state; states in which it changes nothing are left out."""
+        runs = _Runs(self.faults, setting, zone, fault, self.gone)
+        for state in self._states(zone):
+            before = self._standing(state)
+            if zone is self.zone and before is not None and not self._carries(before, fault):
+                continue
+            start = {n: p for n, p in before.positions.items() if n not in state} if before is not None else {}
+            for settled in runs.settled({**self.line.when, **state}, {**start, **dict(fault.stuck)}):
+                yield state, settled
+
+    def quiet(self, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
+        """What a zone does in each state with no fault at all."""
+        plant = Plant(setting.circuit, zone.kept, self.gone)
+        for state in self._states(zone):
+            yield state, plant.settle({**self.line.when, **state})
+
+    def _standing(self, state: Mapping[str, str]) -> Settled | None:
+        """What the machine did before the fault came, in that state."""
+        zone = self.zone
+        assert zone is not None  # as above
+        rest = self.circuit.devices
+        return self.before.get(tuple(state.get(device, rest[device][0]) for device in zone.devices))
+
+    def _carries(self, before: Settled, fault: Fault) -> bool:
+        return any(abs(before.amps[index]) > STILL_A for index in fault.blocked)
+
+    def _told(self, fault: Fault, setting: Setting, zone: Zone, state: State, settled: Settled | None) -> Effect:
+        if settled is None:
+            return Effect(self.line, self.probe.name, fault, False, state, "nothing feeds it any more")
+        explain = why_dead if self.wanted else how_live
+        why = explain(setting.circuit, zone.kept, settled, self.probe, fault.blocked | self.gone)
+        return Effect(self.line, self.probe.name, fault, not self.wanted, {**self.line.when, **state}, why)
+
+
+class _Runs:
+    """A zone with a fault, settled; a sensor whose supply has gone gives nothing, or what it floats to."""
+
+    def __init__(self, faults: Faults, setting: Setting, zone: Zone, fault: Fault, gone: frozenset[int]) -> None:
+        self.setting, self.zone, self.fault, self.blocked = setting, zone, fault, fault.blocked | gone
+        self.senses = [s for s in faults.senses if s.signals & zone.inner and not s.draw & gone]
+        self.plants: dict[frozenset[int], Plant] = {}
+
+    def settled(self, state: Positions, start: Positions) -> Iterator[Settled]:
+        """What comes of a state: one outcome, or two where it can't be told what a sensor without ground gives."""
+        first = self._plant(frozenset()).settle(state, start)
+        silent: frozenset[int] = frozenset()
+        rises = False
+        for sense in self.senses:
+            plus, minus = first.volts[sense.plus], first.volts[sense.minus]
+            if sense.least_v == sense.least_v and not plus - minus >= sense.least_v:
+                silent |= sense.signals
+                rises = rises or plus >= sense.least_v
+        if not silent or rises:
+            yield first
+        if silent:
+            yield self._plant(silent).settle(state, start)
+
+    def _plant(self, silent: frozenset[int]) -> Plant:
+        if silent not in self.plants:
+            blocked = self.blocked | silent
+            self.plants[silent] = Plant(self.setting.circuit, self.zone.kept, blocked, self.fault.stuck)
+        return self.plants[silent]
+
+
+def _sensors(study: Study) -> set[str]:
+    items = study.network.harness.items.items()
+    return {name for name, item in items if isinstance(item.kind, (Sensor, Module))}
