@@ -32,6 +32,7 @@ from harnessdoc.checks.rules import (
     undocumented_cut,
     unfit_hardware,
     unstated_colour_change,
+    voltage_drop,
     wire_without_circuit,
 )
 
@@ -52,6 +53,7 @@ RULE_FILES: tuple[ModuleType, ...] = (
     supplies_joined,
     reversed_load,
     live_stub_or_tail,
+    voltage_drop,
     colour_against_role,
     unstated_colour_change,
     look_alike_wires,

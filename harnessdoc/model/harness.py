@@ -219,7 +219,9 @@ class Stub:
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """One job the harness does. `key`: the permanent part of its record's address, where the file states it."""
+    """One job the harness does. `key`: the permanent part of its record's address, where the file states it.
+
+    `drop_limit_percent`: the most its wiring may lose of the supply's voltage on the way to a load and back."""
 
     name: str
     title: str = ""
@@ -228,6 +230,7 @@ class Circuit:
     photos: tuple[str, ...] = ()
     items: tuple[str, ...] = ()
     key: str | None = None
+    drop_limit_percent: float | None = None
     mark: Mark = _mark()
 
 

@@ -240,6 +240,7 @@ class CircuitShape:
     photos: tuple[str, ...] = at_key("photos", default=())
     items: tuple[str, ...] = at_key("items", default=())
     key: str | None = at_key("key", schema=lambda: core_schema.str_schema(pattern=r"^[A-Z0-9]{3,12}$"))
+    drop_limit_percent: float | None = at_key("drop limit", texts.quantity(Unit.PERCENT))
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,121 @@
+"""The way that current takes from a supply to a load and back, and what each part of it loses.
+
+Quantities only. What other islands draw over shared parts is an upper bound: all of them at their worst."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import isnan
+from typing import NamedTuple
+
+from harnessdoc.checks.rule import Case
+from harnessdoc.electrics.circuit import Branch
+from harnessdoc.electrics.settle import Settled
+from harnessdoc.electrics.study import Studied
+from harnessdoc.model.harness import Wire
+from harnessdoc.tables.resistance import resistance_factor
+
+
+class Lost(NamedTuple):
+    """A branch on the way: what flows in it in the state, in A and V, and what others add at their worst."""
+
+    branch: Branch
+    amps: float
+    volts: float
+    added_v: float
+
+    @property
+    def all_v(self) -> float:
+        """With all others on, in V."""
+        return self.volts + self.added_v
+
+
+class FlowPath(NamedTuple):
+    """`feed` from the load back to the supply, `back` from the load to the return; `supply`: what feeds it."""
+
+    feed: tuple[Lost, ...]
+    back: tuple[Lost, ...]
+    supply: Branch
+
+    @property
+    def parts(self) -> tuple[Lost, ...]:
+        """The whole way, without the supply itself."""
+        return (*self.feed, *self.back)
+
+
+class Flow:
+    """Follows currents through a study's outcomes."""
+
+    def __init__(self, case: Case) -> None:
+        self.case = case
+        self.study = case.study
+        self.around: dict[int, list[int]] = {}
+        for index, branch in enumerate(self.study.circuit.branches):
+            self.around.setdefault(branch.a, []).append(index)
+            self.around.setdefault(branch.b, []).append(index)
+
+    def path(self, index: int, studied: Studied, settled: Settled) -> FlowPath | None:
+        """The way to a branch and back, in one state; None where no current leads from a supply and back to it."""
+        branch = self.study.circuit.branches[index]
+        across = self.study.across(index, settled)
+        if isnan(across) or not across:
+            return None
+        high, low = (branch.a, branch.b) if across > 0 else (branch.b, branch.a)
+        feed, supply = self._walk(high, index, settled, 1)
+        back, end = self._walk(low, index, settled, -1)
+        if supply is None or end is None:
+            return None
+        lost = [[self._lost(part, studied, settled) for part in parts] for parts in (feed, back)]
+        return FlowPath(tuple(lost[0]), tuple(lost[1]), self.study.circuit.branches[supply])
+
+    def _walk(self, node: int, came_by: int, settled: Settled, way: int) -> tuple[list[int], int | None]:
+        """Follow the largest current into (1) or out of (-1) each node, up to a supply."""
+        branches = self.study.circuit.branches
+        parts: list[int] = []
+        seen = {node}
+        while True:
+            best, most = None, 0.0
+            for index in self.around.get(node, ()):
+                if index != came_by:
+                    amps = settled.amps[index] * (way if branches[index].b == node else -way)
+                    if amps > most:
+                        best, most = index, amps
+            if best is None:
+                return parts, None
+            branch = branches[best]
+            if branch.sort in ("source", "signal"):
+                return parts, best
+            parts.append(best)
+            node = branch.a if branch.b == node else branch.b
+            if node in seen:
+                return parts, None
+            seen.add(node)
+            came_by = best
+
+    def _lost(self, index: int, studied: Studied, settled: Settled) -> Lost:
+        branch = self.study.circuit.branches[index]
+        amps = abs(settled.amps[index])
+        volts = abs(self.study.across(index, settled))
+        added_v = 0.0
+        worst = self.study.worst.get(index)
+        if worst is not None and worst.bound and index not in studied.island.own:
+            added_v = max(0.0, worst.amps - amps) * branch.ohm
+        if branch.sort == "wire":
+            factor = resistance_factor(self.warm_c(self.case.harness.wires[branch.part]))
+            volts, added_v = volts * factor, added_v * factor
+        return Lost(branch, amps, volts, added_v)
+
+    def warm_c(self, wire: Wire) -> float:
+        """How warm the warmest place or run on a wire's way is, in °C; at least 20, as for what none states."""
+        return max((20.0, *_stated_c(self.case, wire)))
+
+
+def _stated_c(case: Case, wire: Wire) -> Iterator[float]:
+    for end in wire.ends:
+        place = case.harness.places.get(case.harness.place_of(end.point) or "")
+        if place is not None and place.warm_c is not None:
+            yield place.warm_c
+    for run in case.routing.routes[wire.name].runs or ():
+        warm_c = case.harness.runs[run].warm_c
+        if warm_c is not None:
+            yield warm_c
