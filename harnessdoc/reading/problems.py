@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -47,6 +46,8 @@ class ReadingError(Exception):
 
 def meant(word: str, known: Iterable[str], likeness: float = 0.6) -> str:
     """`; did you mean 'colour'?` for a word close to a known one, else the known ones if they are few."""
+    import difflib
+
     choices = [name for name in known if name]
     lower = {name.lower(): name for name in choices}
     close = difflib.get_close_matches(word.lower()[:80], lower, n=1, cutoff=likeness)
