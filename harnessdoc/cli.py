@@ -55,19 +55,23 @@ def main() -> None:
     help="The least severity that makes the exit status 1.",
 )
 def check(harness: Path, form: str, at_least: str) -> None:
-    """Say what is wrong, what is unknown and what could not be verified.
+    """Say what is wrong, unknown or not verified, and what is live when.
 
     Example: harnessdoc check sample_harness --at-least danger
     """
     from harnessdoc.checks.report_text import as_data, as_text
-    from harnessdoc.checks.run import run_checks
+    from harnessdoc.checks.rule import case_of
+    from harnessdoc.checks.run import check_case
+    from harnessdoc.electrics.operation import live_table
     from harnessdoc.model.finding import Severity
 
-    report = run_checks(_read(harness))
+    case = case_of(_read(harness))
+    report, tables = check_case(case), live_table(case.study)
     if form == "json":
-        click.echo(json.dumps(as_data(report), indent=1))
+        click.echo(json.dumps(as_data(report, tables), indent=1))
     else:
-        click.echo(as_text(report, colour=sys.stdout.isatty() and "NO_COLOR" not in os.environ), nl=False)
+        colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
+        click.echo(as_text(report, colour, tables), nl=False)
     if report.at_least(Severity[at_least.upper()]):
         sys.exit(EXIT_FINDINGS)
 

@@ -65,11 +65,13 @@ def check_files(job: Job) -> Files:
     from harnessdoc.checks.report_text import as_data, as_text
     from harnessdoc.schedules.findings_sheet import findings_sheets
 
-    report = job.report
-    data = json.dumps(as_data(report), indent=1, ensure_ascii=False) + "\n"
+    from harnessdoc.electrics.operation import live_table
+
+    report, tables = job.report, live_table(job.case.study)
+    data = json.dumps(as_data(report, tables), indent=1, ensure_ascii=False) + "\n"
     pages = findings_sheets(job.harness, report.findings, report.questions, report.not_verified, job.mark)
     return {
-        "check.txt": as_text(report).encode("utf-8", "replace"),
+        "check.txt": as_text(report, tables=tables).encode("utf-8", "replace"),
         "check.json": data.encode("utf-8", "replace"),
         "check.pdf": _pdf(job, pages, "check report"),
     }

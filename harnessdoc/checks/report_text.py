@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from typing import Any
 
 from harnessdoc.checks.run import Report
+from harnessdoc.electrics.operation import CircuitTable, LiveRow, told
 from harnessdoc.model.finding import Finding, Severity
 
 WIDTH = 100
@@ -13,8 +15,8 @@ _COLOURS = {Severity.DANGER: "\x1b[1;31m", Severity.FAULT: "\x1b[1;33m", Severit
 _PLAIN = "\x1b[0m"
 
 
-def as_text(report: Report, colour: bool = False) -> str:
-    """Findings by severity, then what was not verified, then what to find out, then the count."""
+def as_text(report: Report, colour: bool = False, tables: Sequence[CircuitTable] = ()) -> str:
+    """Findings by severity, what was not verified, what to find out, what is live when, then the count."""
     blocks = [_severity_block(report, severity, colour) for severity in sorted(Severity, reverse=True)]
     if report.not_verified:
         lines = [f"  {_clean(said.mark)}  {_clean(said.text)}  [{said.rule}]" for said in report.not_verified]
@@ -22,7 +24,24 @@ def as_text(report: Report, colour: bool = False) -> str:
     if report.questions:
         lines = [f"  {_clean(question.text)}" for question in report.questions]
         blocks.append("\n".join([f"to find out ({len(lines)})", *lines]))
+    if tables:
+        blocks.append("\n".join(["what is live when", *(line for table in tables for line in _table_lines(table))]))
     return "\n\n".join([*filter(None, blocks), summary(report)]) + "\n"
+
+
+def _table_lines(table: CircuitTable) -> list[str]:
+    """A circuit's items, each with the positions in which it is live."""
+    head = f"  {_clean(table.circuit) or 'on no circuit'}"
+    return [head, *(_folded(_clean(f"{row.name}: {live_words(row)}"), "    ", "        ") for row in table.rows)]
+
+
+def live_words(row: LiveRow) -> str:
+    """When an item is live, in words."""
+    if row.unknown:
+        return f"not verified: {row.unknown}"
+    if row.always:
+        return "always live"
+    return "; or ".join(told(cube) for cube in row.cubes) or "never live in what the file says"
 
 
 def summary(report: Report) -> str:
@@ -58,7 +77,7 @@ def _clean(value: object) -> str:
     return "".join(c if c.isprintable() else "?" for c in str(value))
 
 
-def as_data(report: Report) -> dict[str, Any]:
+def as_data(report: Report, tables: Sequence[CircuitTable] = ()) -> dict[str, Any]:
     """The report as plain data, for JSON. Places are file, line, column, from 1."""
     return {
         "counts": {severity.word: report.count(severity) for severity in sorted(Severity, reverse=True)},
@@ -84,6 +103,7 @@ def as_data(report: Report) -> dict[str, Any]:
             {"about": q.about, "text": q.text, "plug": q.plug, "cavity": q.cavity, **_place(q.mark)}
             for q in report.questions
         ],
+        "live when": {table.circuit: {row.name: live_words(row) for row in table.rows} for table in tables},
     }
 
 
