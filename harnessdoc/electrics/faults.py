@@ -282,7 +282,7 @@ class Hunt:
             if zone is self.zone and before is not None and not self._carries(before, fault):
                 continue
             start = {n: p for n, p in before.positions.items() if n not in state} if before is not None else {}
-            for settled in runs.settled({**self.line.when, **state}, {**start, **dict(fault.stuck)}):
+            for settled in runs.settled({**self.line.when, **state}, {**start, **dict(fault.stuck)}, before):
                 yield state, settled
 
     def quiet(self, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
@@ -317,14 +317,17 @@ class _Runs:
         self.senses = [s for s in faults.senses if s.signals & zone.inner and not s.draw & gone]
         self.plants: dict[frozenset[int], Plant] = {}
 
-    def settled(self, state: Positions, start: Positions) -> Iterator[Settled]:
-        """What comes of a state: one outcome, or two where it can't be told what a sensor without ground gives."""
+    def settled(self, state: Positions, start: Positions, before: Settled | None) -> Iterator[Settled]:
+        """What comes of a state: one outcome, or two where it can't be told what a sensor without ground gives.
+
+        A sensor that had no supply `before` the fault gives what it gave then."""
         first = self._plant(frozenset()).settle(state, start)
         silent: frozenset[int] = frozenset()
         rises = False
         for sense in self.senses:
             plus, minus = first.volts[sense.plus], first.volts[sense.minus]
-            if sense.least_v == sense.least_v and not plus - minus >= sense.least_v:
+            had = before is not None and before.volts[sense.plus] - before.volts[sense.minus] >= sense.least_v
+            if had and not plus - minus >= sense.least_v:
                 silent |= sense.signals
                 rises = rises or plus >= sense.least_v
         if not silent or rises:

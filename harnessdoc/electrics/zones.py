@@ -207,6 +207,8 @@ class _Growth:
         self.todo += branch[:2]
         if branch.copies >= 0 and branch.copies not in self.inner:
             self._take(branch.copies)
+        if branch.sort == "signal" and branch.part in self.setting.wiring.supplies:
+            self.todo.append(self.setting.wiring.supplies[branch.part])
         device = branch.gate.device if branch.gate is not None else ""
         if not device or device in self.moved or device in fixed:
             return
