@@ -34,6 +34,7 @@ from harnessdoc.checks.rules import (
     unstated_colour_change,
     voltage_drop,
     wire_without_circuit,
+    wrong_position,
 )
 
 RULE_FILES: tuple[ModuleType, ...] = (
@@ -54,6 +55,7 @@ RULE_FILES: tuple[ModuleType, ...] = (
     reversed_load,
     live_stub_or_tail,
     voltage_drop,
+    wrong_position,
     colour_against_role,
     unstated_colour_change,
     look_alike_wires,
