@@ -118,8 +118,10 @@ def relay_board(to: Builder, item: Item, kind: relays.RelayBoard) -> None:
         low = given.active == "low"
         to.coils.append(Coil(item.name, plus, minus, given.pulls_v, releases, True, RESTS, MOVES, have, low))
     for path in kind.paths():
-        if path.nature is Nature.CONTACT:
-            to.branch(item, path.a, path.b, CONTACT_OHM, "contact", gate=Gate(item.name, frozenset(path.closed)))
+        # With no threshold nothing moves it: its break side conducts as at rest, its make side is not there.
+        gate = Gate(item.name, frozenset(path.closed)) if given.pulls_v is not None else None
+        if path.nature is Nature.CONTACT and (gate is not None or RESTS in path.closed):
+            to.branch(item, path.a, path.b, CONTACT_OHM, "contact", gate=gate)
 
 
 def load(to: Builder, item: Item, kind: loads.Load) -> None:
