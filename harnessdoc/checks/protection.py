@@ -148,9 +148,14 @@ class Protection:
             if self._passable(far) and not never_together(contact, inner):
                 yield inner, far
 
+    def own_fuse_at(self, point: Point) -> bool:
+        """Whether the point is the feed of a controller with a fuse of its own."""
+        item = self.harness.items.get(point.owner)
+        kind = item.kind if item else None
+        return isinstance(kind, SpeedController) and kind.own_fuse_a is not None and point.terminal == "IN+"
+
     def _own_fuse(self, inner: Inner) -> bool:
-        kind = self.harness.items[inner.item].kind
-        return isinstance(kind, SpeedController) and kind.own_fuse_a is not None and inner.a.terminal == "IN+"
+        return self.own_fuse_at(inner.a)
 
     def _walk_all(self) -> None:
         started: set[Guard] = set()

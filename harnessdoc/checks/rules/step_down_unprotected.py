@@ -1,6 +1,9 @@
-"""A feed goes on in thinner wire with no fuse or breaker between.
+"""A feed goes on in thinner wire with no fuse or breaker between, and the fuse before does not protect the thin one.
 
 Why: the fuse was chosen for the thicker wire; a short at the end of the thin one heats it before the fuse opens.
+
+A step is no fault where the fuse before protects the thin wire too: what it passes is at most 150 % (33 CFR 183.455) of
+what the table gives for the wire. A feed with no fuse at all is said by the rule on unprotected feeds.
 
 Trips:
     items: {G1: {is: battery}, F1: {is: fuse, rating: 30 A}, S1: {is: switch, contacts: {1-2: on}}, M1: {is: load}}
@@ -28,24 +31,23 @@ from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from harnessdoc.checks.rule import PRACTICE, Case, Rule
+from harnessdoc.checks.drawn import amps
+from harnessdoc.checks.rule import Case, Rule
 from harnessdoc.electrics.network import Inner, never_together
-from harnessdoc.model.finding import Finding, NotVerified, Severity
-from harnessdoc.model.harness import End, Wire
+from harnessdoc.model.finding import Finding, Severity
+from harnessdoc.model.harness import Wire
 from harnessdoc.model.kinds.base import Nature, Side
-from harnessdoc.model.kinds.protection import Fuse
 from harnessdoc.model.points import Point
+from harnessdoc.tables.fuses import LAW, MOST_SHARE
 
 RULE = Rule(
     "step-down-unprotected",
     Severity.DOUBT,
     "a fuse protects the wire it was chosen for; thinner wire behind it can burn before the fuse opens",
-    PRACTICE,
+    f"{LAW}: below 50 V not above 150 % of the Table 5 amperage of the conductor it protects",
 )
 NO_STEP = 0.95
 """A wire counts as thinner below this share of the copper before it: 14 AWG after 2 mm² is no step."""
-LEAD_MM = 178
-_BY_LAW = "33 CFR 183.455: protection within 7 in (178 mm) of where a conductor begins"
 _GOES_ON = frozenset({Nature.CONTACT, Nature.JOINED, Nature.PROTECTED})
 
 
@@ -64,49 +66,41 @@ class _Way:
 
 @dataclass(frozen=True)
 class _Step:
-    """A wire that is thinner than the one before it; `far`: where it goes."""
+    """A wire that is thinner than the one before it, and the fuse before both; "" for none."""
 
     thin: Wire
     thick: Wire
     fuse: str
-    far: Point | None
 
 
-def check(case: Case) -> Iterator[Finding | NotVerified]:
+def check(case: Case) -> Iterator[Finding]:
     """Follow each feed outward from its source and watch the copper get thinner; a fuse begins anew."""
     for step in _steps(case):
         thin, thick = step.thin, step.thick
-        if thin.existing and thick.existing:
+        if not step.fuse or (thin.existing and thick.existing):
             continue
-        text = f"carries a feed on in {_size(thin)} behind {thick.name} of {_size(thick)} with no fuse between"
-        if step.fuse:
-            mend = f"show that {step.fuse} protects {_size(thin)}, or put a fuse where {thin.name} begins"
-            yield RULE.on_wire(thin, f"{text}, both behind {step.fuse}", mend)
-        elif not _to_fuse(case, step.far):
-            yield _bare(thin, f"{text}, and none before", Severity.DANGER)
-        elif thin.length_mm is None:
-            yield RULE.unverified(thin.name, f"{thin.name}: how long is the lead to {step.far}?", thin.mark)
-        elif thin.length_mm > LEAD_MM:
-            yield _bare(thin, f"{text} for {thin.length_mm:g} mm, up to {step.far}", Severity.FAULT)
+        passes, limit = _passes_a(case, step), case.limits.of(thin)
+        takes = None if limit is None else MOST_SHARE * (limit.most_a if limit.too_warm else limit.least_a)
+        if passes is not None and takes is not None and passes <= takes:
+            continue
+        text = f"carries a feed on in {_size(thin)} behind {thick.name} of {_size(thick)} with no fuse between, both"
+        text += f" behind {step.fuse}" + (
+            f", which passes {amps(passes)}" if passes is not None else ", of unknown rating"
+        )
+        if limit is not None and takes is not None:
+            text += f"; {_size(thin)} takes {amps(takes)} at most" + (f"; {limit.assumed}" if limit.assumed else "")
+        yield RULE.on_wire(thin, text, f"put a fuse for {_size(thin)} where {thin.name} begins")
 
 
-def _bare(thin: Wire, text: str, severity: Severity) -> Finding:
-    """A finding about a thin wire with nothing before it but the source."""
-    mend = f"put a fuse for {_size(thin)} where {thin.name} begins"
-    return RULE.finding(
-        thin.name, f"{thin.name} {text}", mend, thin.mark,
-        circuits=(thin.circuit,), source=_BY_LAW, severity=severity,
-    )  # fmt: skip
+def _passes_a(case: Case, step: _Step) -> float | None:
+    """What the fuse before the thin wire passes for long, in A; None if unknown."""
+    guards = case.protection.guards.get(step.thin.name, {})
+    passes = [case.protection.passes[guard] for guard in guards if guard[0] == step.fuse]
+    return passes[0] if passes else case.protection.rating_a(step.fuse)
 
 
 def _size(wire: Wire) -> str:
     return wire.size.written if wire.size else "unknown size"
-
-
-def _to_fuse(case: Case, far: Point | None) -> bool:
-    """Whether the wire is the lead to a fuse or breaker; the law allows a short one."""
-    item = case.harness.items.get(far.owner) if far else None
-    return item is not None and isinstance(item.kind, Fuse)
 
 
 def _steps(case: Case) -> Iterator[_Step]:
@@ -125,7 +119,7 @@ def _steps(case: Case) -> Iterator[_Step]:
             if wire is way.before:
                 continue
             if wire.size and way.before and wire.size.area_mm2 < way.copper_mm2 * NO_STEP:
-                found.setdefault(wire.name, _Step(wire, way.before, way.fuse, far))
+                found.setdefault(wire.name, _Step(wire, way.before, way.fuse))
             if far is not None:
                 todo.append((far, _Way(wire if wire.size else way.before, way.fuse, way.contact)))
         for inner in ways.get(point, ()):
@@ -145,17 +139,7 @@ def _through(inner: Inner, way: _Way) -> _Way:
 def _conductors(case: Case) -> dict[Point, list[tuple[Wire, Point | None]]]:
     """Point to the wires and stubs there, each with its far point. Mated cavities are ends of a wire of any size."""
     found: dict[Point, list[tuple[Wire, Point | None]]] = {}
-    harness = case.harness
-    stubs = [
-        Wire(f"stub {s.point}", End(s.joined_at), End(s.point), size=s.size, existing=True, mark=s.mark)
-        for s in harness.stubs.values()
-    ]
-    mated = [
-        Wire(f"{a} and {b}", End(a), End(b))
-        for a, b in case.network.joints
-        if a not in harness.stubs or harness.stubs[a].joined_at != b
-    ]
-    for wire in (*harness.wires.values(), *stubs, *mated):
+    for wire in case.protection.conductors.values():
         for near, far in ((wire.a.point, wire.b.point), (wire.b.point, wire.a.point)):
             if near is not None:
                 found.setdefault(near, []).append((wire, far))
