@@ -7,6 +7,7 @@ classes of pydantic models cost it a tenth of a second more). Knows no section a
 from __future__ import annotations
 
 import dataclasses
+import sys
 import typing
 from collections.abc import Callable, Mapping
 from functools import cache
@@ -41,25 +42,35 @@ def at_key(
 
 
 @cache
-def keyed(target: Any) -> tuple[tuple[dataclasses.Field[Any], str, Any], ...]:
-    """Fields of a dataclass with their keys and types."""
-    hints = typing.get_type_hints(target)
-    return tuple((field, field.metadata["key"], hints[field.name]) for field in dataclasses.fields(target))
+def keyed(target: Any) -> tuple[tuple[dataclasses.Field[Any], str], ...]:
+    """Fields of a dataclass with their keys."""
+    return tuple((field, field.metadata["key"]) for field in dataclasses.fields(target))
+
+
+def _hint(target: Any, field: dataclasses.Field[Any]) -> Any:
+    """The type that a field is annotated with. Only asked for where no reader is named: reading all the annotations
+    of all shapes costs every start more than reading a small harness."""
+    return _evaluated(field.type, target.__module__) if isinstance(field.type, str) else field.type
+
+
+@cache
+def _evaluated(annotation: str, module: str) -> Any:
+    return eval(annotation, vars(sys.modules[module]))
 
 
 def group(target: Any) -> CoreSchema:
     """A group of keys that makes the dataclass; no other keys, unless one field takes the rest."""
     fields = []
-    for field, name, hint in keyed(target):
-        inner = _of_field(field, name, hint)
+    for field, name in keyed(target):
+        inner = _of_field(target, field, name)
         if field.default is not dataclasses.MISSING:
             inner = core_schema.with_default_schema(inner, default=field.default)
         elif field.default_factory is not dataclasses.MISSING:
             inner = core_schema.with_default_schema(inner, default_factory=field.default_factory)
         fields.append(core_schema.dataclass_field(field.name, inner, validation_alias=name))
     arguments = core_schema.dataclass_args_schema(target.__name__, fields, extra_behavior="forbid")
-    schema: CoreSchema = core_schema.dataclass_schema(target, arguments, [field.name for field, *_ in keyed(target)])
-    keys = {name for _, name, _ in keyed(target)}
+    schema: CoreSchema = core_schema.dataclass_schema(target, arguments, [field.name for field, _ in keyed(target)])
+    keys = {name for _, name in keyed(target)}
     if REST not in keys:
         return schema
 
@@ -76,12 +87,12 @@ def keys_at(target: Any, path: tuple[int | str, ...] = ()) -> list[str]:
     """The keys that a dataclass's group knows, at a path of keys inside it."""
     for step in path:
         if not isinstance(step, int):
-            inner = {name: field.metadata.get("group") or _dataclass_in(hint) for field, name, hint in keyed(target)}
+            inner = {name: field.metadata.get("group") or _dataclass_in(_hint(target, field)) for field, name in keyed(target)}
             target = inner.get(step) or target
-    return [name for _, name, _ in keyed(target) if name != REST]
+    return [name for _, name in keyed(target) if name != REST]
 
 
-def _of_field(field: dataclasses.Field[Any], name: str, hint: Any) -> CoreSchema:
+def _of_field(target: Any, field: dataclasses.Field[Any], name: str) -> CoreSchema:
     if field.metadata.get("schema") is not None:
         made: CoreSchema = field.metadata["schema"]()
         return made
@@ -92,7 +103,7 @@ def _of_field(field: dataclasses.Field[Any], name: str, hint: Any) -> CoreSchema
     if field.metadata.get("bounds") is not None:
         least, most = field.metadata["bounds"]
         return core_schema.int_schema(ge=least, le=most)
-    schema = of_type(hint, field.metadata["unit"], field.metadata["span"])
+    schema = of_type(_hint(target, field), field.metadata["unit"], field.metadata["span"])
     return core_schema.no_info_before_validator_function(_contacts, schema) if name == "contacts" else schema
 
 

@@ -20,7 +20,7 @@ from harnessdoc.reading.shapes import GROUP, TEXT, EndShape, FaceShape, ItemShap
 _AFTER_COMMA = re.compile(r"\d+\s*[^\W\d]*\d?")
 """What is left of `2,5 mm2` in a group in braces, where the comma parts two keys."""
 Path = tuple[int | str, ...]
-COMMON = tuple(name for _, name, _ in keyed(ItemShape))
+COMMON = tuple(name for _, name in keyed(ItemShape))
 
 
 @cache
