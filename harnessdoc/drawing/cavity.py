@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from harnessdoc.drawing.face_picture import EMPTY_DASH, STUB_GREY
-from harnessdoc.drawing.grid import TEXT_MM
 from harnessdoc.model.colours import Colour
 from harnessdoc.sheet import inks, lettering
+from harnessdoc.sheet.grid import TEXT_MM
 from harnessdoc.sheet.page import WHITE, Page
 
 _LINE_MM: Final = 0.35

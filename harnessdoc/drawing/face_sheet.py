@@ -12,11 +12,11 @@ from typing import Final
 from harnessdoc.drawing import viewer
 from harnessdoc.drawing.cavity import CavityStyle, style_for
 from harnessdoc.drawing.face_picture import Picture, fitted
-from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.model.face import View
 from harnessdoc.model.harness import Harness, Plug
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.frame import Sheet, open_sheet
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
 from harnessdoc.sheet.paper import Orientation

@@ -9,11 +9,11 @@ from typing import Final
 
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_sheet import WIDTH_MM, FaceSheet, TableRow, draw_sheets
-from harnessdoc.drawing.grid import TEXT_MM, Cell, Column, Grid, Row, code_of
 from harnessdoc.drawing.pins import EMPTY, STUB, Pin, PinRow, pins
 from harnessdoc.model import cautions
 from harnessdoc.model.colours import Colour
 from harnessdoc.model.harness import Harness
+from harnessdoc.sheet.grid import TEXT_MM, Cell, Column, Grid, Row, code_of
 from harnessdoc.sheet.page import Page
 
 KIND: Final = "pin-out sheet"

@@ -7,12 +7,12 @@ from typing import Final
 
 from harnessdoc.drawing import symbols
 from harnessdoc.drawing.flow import Block, Part
-from harnessdoc.drawing.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.drawing.wire_lists import WIDTH_MM, note_part, titled
 from harnessdoc.model.colours import COLOUR_WORDS, NOTATION_NOTE, Colour
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.kinds.relays import Relay
 from harnessdoc.routing import Routing
+from harnessdoc.sheet.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.sheet.page import Page
 
 _PER_ROW: Final = 3

@@ -7,10 +7,10 @@ from typing import Final
 
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_sheet import FaceSheet, TableRow, draw_sheets
-from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, Column, Grid
 from harnessdoc.model import cautions
 from harnessdoc.model.harness import Harness
 from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, Column, Grid
 from harnessdoc.sheet.page import Page
 
 KIND: Final = "survey sheet"

@@ -8,13 +8,13 @@ from itertools import pairwise
 from typing import Final
 
 from harnessdoc.drawing import marks
-from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.drawing.layout import Cell, Piece, Stop, Way
 from harnessdoc.drawing.stations import Plan
 from harnessdoc.model.harness import Harness, Run
 from harnessdoc.model.quantities import format_celsius, format_length
 from harnessdoc.routing import Bundle, Routing
 from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 

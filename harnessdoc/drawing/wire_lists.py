@@ -8,12 +8,12 @@ from typing import Final
 from harnessdoc.drawing import marks, symbols
 from harnessdoc.drawing.face_picture import EMPTY_DASH, KEY_MM, STUB_GREY, Picture, smallest_pitch_mm
 from harnessdoc.drawing.flow import Block, Part
-from harnessdoc.drawing.grid import STEP_MM, TEXT_MM, Cell, Column, Grid, Row, shortened
 from harnessdoc.drawing.stations import EndRow, Plan, Station
 from harnessdoc.model.harness import End, Harness, Item, Plug, Splice, Wire
 from harnessdoc.model.quantities import format_length
 from harnessdoc.routing import Routing
 from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, Cell, Column, Grid, Row, shortened
 from harnessdoc.sheet.page import Page
 
 WIDTH_MM: Final = 123.0

@@ -1,7 +1,7 @@
 """Tables: rows as tall as their fullest cell, codes never shortened, long texts cut with an ellipsis."""
 
-from harnessdoc.drawing.grid import MOST_LINES, STEP_MM, Cell, Column, Grid, code_of, shortened
 from harnessdoc.model.colours import Colour
+from harnessdoc.sheet.grid import MOST_LINES, STEP_MM, Cell, Column, Grid, code_of, shortened
 from harnessdoc.sheet.output import pdf_bytes
 from harnessdoc.sheet.page import Page
 from tests.sheet.measure import text_boxes
