@@ -128,13 +128,13 @@ def table_limit(harness: Harness, wire: Wire) -> WireLimit | None:
 def _figures(study: Study, harness: Harness, name: str, reach: Reach | None, limit_of: LimitOf) -> FuseFigures:
     item = harness.items[name]
     worst = study.worst_of_part(name)
-    bound = " (sum of islands: upper bound)" if worst is not None and worst.bound else ""
+    load = "load, at most (sum of islands)" if worst is not None and worst.bound else "load, worst"
     rating = item.kind.rating_a if isinstance(item.kind, Fuse) else None
     wires = reach.wires if reach is not None else ()
     known = {wire: limit for wire in wires if (limit := limit_of(harness.wires[wire])) is not None}
     least = min(known, key=lambda wire: known[wire].amps, default="")
     marks = (
-        Mark("load", f"load, worst{bound}", worst.amps if worst is not None else None),
+        Mark("load", load, worst.amps if worst is not None else None),
         Mark("fuse", "fuse rating", rating),
         _wire_mark(harness, least, known[least]) if least else Mark("wire", "smallest wire behind it", None),
         _short_mark(reach),
@@ -215,7 +215,10 @@ def _lane(page: Page, axis: Decades, one: FuseFigures, top: float) -> None:
                       dash=() if x2 >= x1 else (1.0, 0.8))  # fmt: skip
     for mark in one.marks:
         if mark.amps is not None and mark.amps > 0:
-            _mark(page, mark.sort, *at.pop(0))
+            x, y = at.pop(0)
+            _mark(page, mark.sort, x, y)
+            if mark.amps < 10.0**axis.first * 0.999:
+                page.polyline([(x - 2, y - 1.2), (x - 3.4, y), (x - 2, y + 1.2)], stroke_mm=0.4)
 
 
 def _mark(page: Page, sort: StepSort, x: float, y: float) -> None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.electrics.circuit import Branch, Gate
 from harnessdoc.electrics.drops import DRAWS, PASSES
@@ -17,8 +17,7 @@ from harnessdoc.model.points import CHASSIS
 COPPER = frozenset({"wire"})
 
 
-@dataclass(frozen=True, slots=True)
-class Reach:
+class Reach(NamedTuple):
     """`wires`: those of the feed behind the fuse with no other fuse between. `far`: what is shorted for the least
     current, a load or the node where a wire ends; `short_a`: that current in A, None where no source is found.
     `to_chassis`: `far` is no load, and the way back is from the chassis. `assumed`: figures that it rests on were not
@@ -103,7 +102,7 @@ class ShortCircuits:
                 branch = self.branches[index]
                 other = _other(branch, node)
                 if branch.sort in DRAWS and other in self.back:
-                    loops.append((ohm[node] + self.back[other], branch.part, node, other))
+                    loops.append((ohm[node] + self.back[other], branch.name, node, other))
         to_chassis = not loops
         if not loops:
             chassis = self.study.circuit.node.get(CHASSIS, -1)

@@ -6,13 +6,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from harnessdoc.electrics.study import Study
 from harnessdoc.model.cautions import RECORD, RECORD_SHORT
 from harnessdoc.model.finding import Finding, OpenQuestion
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.keys import KEY_FORM, record_path
 from harnessdoc.records.circuit_page import CircuitRecord, Members, PhotoWords, circuit_record, members_of
+from harnessdoc.records.computed import Computed
 from harnessdoc.records.feed import feeds
 from harnessdoc.records.index_page import index_of
+from harnessdoc.records.inline_svg import lettering_css
 from harnessdoc.records.photos import photo_file, photo_form
 from harnessdoc.records.rendering import render
 from harnessdoc.routing import Routing
@@ -28,12 +31,14 @@ def record_book(
     mark: str = "",
     photos: Mapping[str, bytes] | None = None,
     lengths: Routing | None = None,
+    study: Study | None = None,
 ) -> dict[str, bytes]:
     """Return the book's files, path relative to its folder (parted by `/`) to content; same input, same bytes.
 
     `findings`, `questions`: of the checks; None when none were run, which the pages then say. `mark`: the content
     mark that other sheets print too. `photos`: as `photos.read_photos` reads them. `lengths`: by the runs, for wires
-    that state none. Circuits that share a key share a page, which says so.
+    that state none. `study`: currents and voltages in every state; None when nothing was computed, which the pages then
+    say. Circuits that share a key share a page, which says so.
     Raises ValueError for a key that could be no folder's name.
     """
     circuits = [members_of(harness, name) for name in harness.by_circuit]
@@ -45,13 +50,17 @@ def record_book(
     common = {"harness": harness.title, "mark": mark, "cautions": RECORD, "caution": RECORD_SHORT, "inks": INKS}
     index = index_of(harness, circuits, findings, questions, lengths)
     book = {INDEX_PATH: render("index.html", page=index, **common)}
-    reached = feeds(harness)
+    reached, computed = feeds(harness), Computed(harness, study)
     for key, sharing in pages.items():
         records: list[CircuitRecord] = []
-        for members in sharing:
+        for at, members in enumerate(sharing):
             shown = tuple(_photo(book, key, name, photos or {}) for name in members.circuit.photos)
-            records.append(circuit_record(harness, members, reached, findings, questions, shown, lengths))
-        book[record_path(key)] = render("circuit.html", key=key, records=records, **common)
+            records.append(
+                circuit_record(harness, members, reached, findings, questions, shown, lengths, computed, f"r{at}-")
+            )
+        letters = [chart.letters for record in records for chart in record.charts if chart.svg]
+        css = lettering_css(letters) if letters else ""
+        book[record_path(key)] = render("circuit.html", key=key, records=records, lettering=css, **common)
     return dict(sorted(book.items()))
 
 

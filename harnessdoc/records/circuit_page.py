@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from harnessdoc.model.finding import Finding, OpenQuestion
@@ -15,6 +15,7 @@ from harnessdoc.model.kinds.loads import Load
 from harnessdoc.model.kinds.protection import Fuse
 from harnessdoc.model.points import CHASSIS, Point
 from harnessdoc.records import wording
+from harnessdoc.records.computed import ChartWords, Computed, LiveWords, VerdictWords
 from harnessdoc.records.feed import Feed, feeds_of
 from harnessdoc.routing import Routing
 
@@ -39,17 +40,20 @@ class PhotoWords:
 
 @dataclass(frozen=True, slots=True)
 class OperationWords:
-    """What must be live and dead in a state, as far as it is about this circuit."""
+    """What must be live and dead in a state, as far as it is about this circuit, and whether it is."""
 
     state: str
     live: tuple[str, ...]
     dead: tuple[str, ...]
     fails_safe: bool
+    verdicts: tuple[VerdictWords, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class CircuitRecord:
-    """Everything that stands on a circuit's page. `findings`, `questions`: None when nothing was checked."""
+    """Everything that stands on a circuit's page. `findings`, `questions`: None when nothing was checked.
+
+    `computed`: whether currents and voltages were; `live` and `charts` are empty where they were not."""
 
     name: str
     title: str
@@ -61,6 +65,9 @@ class CircuitRecord:
     drives: tuple[wording.PartWords, ...]
     replaces: tuple[str, ...]
     operation: tuple[OperationWords, ...]
+    computed: bool
+    live: tuple[LiveWords, ...]
+    charts: tuple[ChartWords, ...]
     wires: tuple[wording.WireWords, ...]
     parts: tuple[wording.PartWords, ...]
     splices: tuple[wording.PartWords, ...]
@@ -136,9 +143,14 @@ def circuit_record(
     questions: Sequence[OpenQuestion] | None,
     photos: tuple[PhotoWords, ...],
     lengths: Routing | None = None,
+    computed: Computed | None = None,
+    prefix: str = "",
 ) -> CircuitRecord:
-    """The page's content. `reached`: what `feed.feeds` found for the whole harness; `findings`, `questions`: all."""
+    """The page's content. `reached`: what `feed.feeds` found for the whole harness; `findings`, `questions`: all.
+
+    `prefix`: a start for ids in charts, unique in the page."""
     circuit = members.circuit
+    known = computed or Computed(harness, None)
     return CircuitRecord(
         name=circuit.name,
         title=circuit.title or circuit.name,
@@ -149,8 +161,11 @@ def circuit_record(
         switched_by=tuple(wording.item_words(item) for item in members.items if _switches(item)),
         drives=tuple(wording.item_words(item) for item in members.items if isinstance(item.kind, Load)),
         replaces=_replaces(harness, members),
-        operation=_operation(harness, members),
-        wires=tuple(wording.wire_words(harness, wire, lengths) for wire in members.wires),
+        operation=_operation(harness, members, known),
+        computed=known.study is not None,
+        live=known.live(circuit.name),
+        charts=known.charts(circuit.name, prefix),
+        wires=tuple(_wire_words(harness, wire, lengths, known) for wire in members.wires),
         parts=_parts(harness, members),
         splices=tuple(wording.splice_words(harness, name) for name in members.splices),
         stubs=_stubs(harness, members),
@@ -177,14 +192,20 @@ def _replaces(harness: Harness, members: Members) -> tuple[str, ...]:
     return tuple(lost.name for lost in harness.lost_functions.values() if here & set(lost.replaced_by))
 
 
-def _operation(harness: Harness, members: Members) -> tuple[OperationWords, ...]:
+def _wire_words(harness: Harness, wire: Wire, lengths: Routing | None, known: Computed) -> wording.WireWords:
+    words = wording.wire_words(harness, wire, lengths)
+    return replace(words, notes=(*known.flow(wire), *words.notes))
+
+
+def _operation(harness: Harness, members: Members, known: Computed) -> tuple[OperationWords, ...]:
     here = {item.name for item in members.items}
     rows = []
     for one in harness.operation:
         live = tuple(name for name in one.live if name.partition(":")[0] in here)
         dead = tuple(name for name in one.dead if name.partition(":")[0] in here)
         if live or dead:
-            rows.append(OperationWords(wording.state_words(one.when), live, dead, one.fails_safe))
+            verdicts = known.verdicts(one, live, dead)
+            rows.append(OperationWords(wording.state_words(one.when), live, dead, one.fails_safe, verdicts))
     return tuple(rows)
 
 

@@ -10,7 +10,9 @@ from html.parser import HTMLParser
 # Every file of a book: keys and fixed names only.
 SAFE_PATH = re.compile(r"index\.html|[A-Z0-9]{3,12}/(index\.html|photo-[0-9a-f]{16}\.(jpg|png|webp))")
 VOID = {"meta", "link", "img", "br", "hr", "input"}
-NEVER = {"script", "iframe", "object", "embed", "form", "base", "svg", "audio", "video", "source"}
+NEVER = {"script", "iframe", "object", "embed", "form", "base", "audio", "video", "source"}
+# What a chart inside a page is made of; nothing that links, fetches, runs or brings HTML back in.
+DRAWN = {"svg", "title", "desc", "g", "line", "path", "rect", "circle", "text"}
 FETCHES = {"src", "srcset", "poster", "data", "action", "formaction", "background", "ping", "manifest"}
 # What may not stand inside p (HTML standard, phrasing content only), of the tags that the book uses.
 BLOCKS = {"p", "ul", "li", "dl", "div", "section", "article", "h1", "h2", "h3", "figure", "nav", "header", "footer"}
@@ -36,7 +38,9 @@ class _Strict(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         assert tag not in NEVER, f"<{tag}> in a page"
-        assert not ("p" in self.open and tag in BLOCKS), f"<{tag}> inside <p>"
+        assert "svg" not in self.open or tag in DRAWN, f"<{tag}> inside a chart"
+        assert tag in {"svg", "title"} or tag not in DRAWN or "svg" in self.open, f"<{tag}> outside a chart"
+        assert not ("p" in self.open and tag in BLOCKS | {"svg", "table"}), f"<{tag}> inside <p>"
         names = [name for name, _ in attrs]
         assert len(names) == len(set(names)), f"an attribute stands twice in <{tag}>"
         for name, value in attrs:
@@ -63,7 +67,7 @@ class _Strict(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         inside = self.open[-1] if self.open else ""
-        if inside == "title":
+        if inside == "title" and "svg" not in self.open:
             self.found.title += data
         elif inside != "style":
             self.found.text += data
