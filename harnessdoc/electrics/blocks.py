@@ -6,11 +6,10 @@ chain of blocks above it. Source: J. Hopcroft and R. Tarjan, Efficient algorithm
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(NamedTuple):
     """`edges`: indices of the edges in it. `nodes`: its nodes without `hangs_at`, the node nearest to the root.
     `above`: index of the block it hangs from, -1 at the top. A root is a block of its own, with no edges."""
 
@@ -20,8 +19,7 @@ class Block:
     above: int
 
 
-@dataclass(frozen=True)
-class BlockTree:
+class BlockTree(NamedTuple):
     """All blocks, each after the ones above it. `home`: node to the block that it belongs to."""
 
     blocks: tuple[Block, ...]

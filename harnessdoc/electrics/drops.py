@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.settle import Positions, Settled
@@ -22,8 +22,7 @@ MOST_TRIES = 24
 """So many different voltages of a load are followed back, the lowest first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """A part on the way. `part`: wire or item, for a joint the splice, strip or plugs; `drop_v` in this state alone;
     `most_v` with all that shares it at its worst. `assumed`: its resistance rests on a figure that nobody stated."""
 

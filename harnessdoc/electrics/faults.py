@@ -34,8 +34,7 @@ STILL_A = 1e-9
 """What carries less than this changes nothing by breaking."""
 
 
-@dataclass(frozen=True)
-class Effect:
+class Effect(NamedTuple):
     """A fault that changes whether a name is live: in which state of the devices, and by which chain or gap."""
 
     line: Operation
@@ -46,8 +45,7 @@ class Effect:
     why: str
 
 
-@dataclass(frozen=True)
-class Searched:
+class Searched(NamedTuple):
     """One name of one line: what single faults change, how many were tried. `unverified`: why it was not searched."""
 
     line: Operation

@@ -6,8 +6,8 @@ follows islands and not the whole vehicle. What the other islands draw meanwhile
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from math import prod
+from typing import NamedTuple
 
 from harnessdoc.electrics.blocks import BlockTree, block_tree
 from harnessdoc.electrics.circuit import Circuit, Coil
@@ -18,8 +18,7 @@ MOST_STATES = 4096
 """An island with more states is not settled; its checks print "not verified"."""
 
 
-@dataclass(frozen=True)
-class Island:
+class Island(NamedTuple):
     """`kept`: branches to settle it with. `own`: those that are its own; `way`: shared feeds and returns that lead to
     them; the rest of `kept` moves its relays. `devices`: what is enumerated."""
 
@@ -56,7 +55,11 @@ class _Division:
         self.sources: list[int] = []
         self._sort_branches()
         plus = [self.branches[i].a for i in self.sources]
-        self.feed = block_tree([(self.branches[i].a, self.branches[i].b) for i in self.feeding], plus, self.hanging)
+        loose = dict.fromkeys(node for i in self.feeding for node in self.branches[i][:2])
+        ends = [(self.branches[i].a, self.branches[i].b) for i in self.feeding]
+        self.feed = block_tree(ends, plus, [*self.hanging, *loose])
+        self.top = self._tops()
+        self.givers = self._givers()
         self.back = block_tree(
             [(self.branches[i].a, self.branches[i].b) for i in self.return_wires], circuit.grounds, self.returns
         )
@@ -94,6 +97,24 @@ class _Division:
                 self.hanging.setdefault(branch.b if a else branch.a, []).append(index)
             else:
                 self.feeding.append(index)
+
+    def _tops(self) -> list[int]:
+        """Each feeding block's top: blocks with one top are joined by something that is no return."""
+        tops: list[int] = []
+        for index, block in enumerate(self.feed.blocks):
+            tops.append(index if block.above < 0 else tops[block.above])
+        return tops
+
+    def _givers(self) -> dict[int, list[int]]:
+        """Top to the branches that give a voltage to what is under it; signals only where nothing stronger does."""
+        strong: dict[int, list[int]] = {}
+        weak: dict[int, list[int]] = {}
+        for index in [*self.sources, *(i for hanging in self.hanging.values() for i in hanging), *self.feeding]:
+            branch = self.branches[index]
+            home = self.feed.home.get(branch.a, self.feed.home.get(branch.b, -1))
+            if home >= 0 and branch.sort in ("source", "signal"):
+                (strong if branch.sort == "source" else weak).setdefault(self.top[home], []).append(index)
+        return weak | strong
 
     def islands(self) -> tuple[Island, ...]:
         groups: list[list[int]] = []
@@ -174,12 +195,12 @@ class _Division:
     def _island(self, number: int, own: list[frozenset[int]], at: Mapping[int, int]) -> Island:
         """Add to an island's own branches the way to the source and back, and all that moves its relays."""
         kept = set(own[number])
-        way = frozenset(self._ways(kept, set(), set())) - own[number]
+        way = frozenset(self._ways(kept, _Seen())) - own[number]
         moved: set[str] = set()
         fresh = set(kept)
-        seen: tuple[set[int], set[int]] = (set(), set())
+        seen = _Seen()
         while fresh:
-            fresh |= self._ways(fresh, *seen)
+            fresh |= self._ways(fresh, seen)
             kept |= fresh
             gates = {gate.device for index in fresh if (gate := self.branches[index].gate) is not None}
             around: set[int] = set()
@@ -208,12 +229,16 @@ class _Division:
                 found |= part
         return found
 
-    def _ways(self, branches: set[int], seen_feed: set[int], seen_back: set[int]) -> set[int]:
-        """Blocks from every node of the branches back to the sources, on the feed and on the return side."""
+    def _ways(self, branches: set[int], seen: _Seen) -> set[int]:
+        """What gives the branches a voltage, and the blocks from every node back to there and to the return."""
         nodes = {node for index in branches for node in self.branches[index][:2]}
-        found: set[int] = set()
-        self._climb(self.feed, nodes, seen_feed, self.feeding, found)
-        self._climb(self.back, nodes, seen_back, self.return_wires, found)
+        home = self.feed.home
+        tops = {self.top[home[node]] for node in nodes if node in home} - seen.tops
+        seen.tops |= tops
+        found = {giver for top in tops for giver in self.givers.get(top, ())}
+        nodes |= {node for index in found for node in self.branches[index][:2]}
+        self._climb(self.feed, nodes, seen.feed, self.feeding, found)
+        self._climb(self.back, nodes, seen.back, self.return_wires, found)
         return found
 
     @staticmethod
@@ -225,3 +250,14 @@ class _Division:
                 seen.add(block)
                 found.update([edges[edge] for edge in blocks[block].edges])
                 block = blocks[block].above
+
+
+class _Seen:
+    """Blocks and tops that an island has already."""
+
+    __slots__ = ("back", "feed", "tops")
+
+    def __init__(self) -> None:
+        self.feed: set[int] = set()
+        self.back: set[int] = set()
+        self.tops: set[int] = set()

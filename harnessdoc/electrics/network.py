@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from harnessdoc.electrics.joining import Joining
 from harnessdoc.model.harness import Harness, Wire
@@ -19,8 +20,7 @@ PASSING = frozenset({Nature.JOINED, Nature.PROTECTED, Nature.CONTACT, Nature.DRI
 """Paths that pass a supply on, in some position at least."""
 
 
-@dataclass(frozen=True, slots=True)
-class Inner:
+class Inner(NamedTuple):
     """A path inside an item, between two points."""
 
     item: str

@@ -5,7 +5,7 @@ Read from the study's outcomes; says what holds, what does not and why, and what
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.electrics.cubes import Cube, cubes_of
 from harnessdoc.electrics.probes import MOVED, Probe, homes, probe_of
@@ -16,8 +16,7 @@ from harnessdoc.model.harness import Harness, Operation, State
 from harnessdoc.model.kinds.loads import Load
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(NamedTuple):
     """One name of one operation line. `holds` None: not verified, and `why` says why; False: `why` is the chain that
     keeps it live or the gap that keeps it dead, in `state`. `states`: how many matched."""
 
@@ -99,8 +98,7 @@ def matching(studied: Studied, when: State) -> Iterator[tuple[Positions, Settled
             yield state, settled
 
 
-@dataclass(frozen=True)
-class LiveRow:
+class LiveRow(NamedTuple):
     """When one item is live: in any of the `cubes`. `devices`: what it depends on. `unknown`: why it can't be told."""
 
     name: str
@@ -114,8 +112,7 @@ class LiveRow:
         return any(not cube for cube in self.cubes)
 
 
-@dataclass(frozen=True)
-class CircuitTable:
+class CircuitTable(NamedTuple):
     """What is live when in one circuit."""
 
     circuit: str

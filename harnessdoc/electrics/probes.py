@@ -5,7 +5,7 @@ Quantities only; whether live is right is not its subject."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.electrics.behaviour import SOURCE_V
 from harnessdoc.electrics.circuit import Circuit, Coil
@@ -20,8 +20,7 @@ MOVED = (relays.Relay, relays.RelayBoard, controls.Regulator)
 """Kinds that count as live when they have pulled, or when they work."""
 
 
-@dataclass(frozen=True)
-class Probe:
+class Probe(NamedTuple):
     """How to see whether a name is live. `across`: branches with their rated volts; `nodes`: points that are hot from
     `hot_v` on over the reference."""
 

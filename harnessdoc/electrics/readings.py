@@ -6,9 +6,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import isnan, nan
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.faults import Faults, Hunt
@@ -27,8 +26,7 @@ BEEPS_OHM: Final = 50.0
 MOST_FAULTS: Final = 3
 
 
-@dataclass(frozen=True)
-class Compared:
+class Compared(NamedTuple):
     """A reading with what was expected, in V, ohm or A. `why`: what keeps it from being told; `faults`: single faults
     that would explain it, the closest first."""
 

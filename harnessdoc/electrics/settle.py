@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import nan
+from typing import NamedTuple
 
 from harnessdoc.electrics.circuit import Circuit, Coil
 from harnessdoc.electrics.prepared import Part, Prepared, add, inject
@@ -26,8 +27,7 @@ LEAST_AMPS = 1e-9
 """A diode with less through it does not conduct."""
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(NamedTuple):
     """Voltages of nodes over the reference (nan: floating), currents of branches from a to b, positions of devices.
 
     What hangs on a source that nothing joins to the reference has voltages over that source's own return. `cycle`: the
@@ -95,6 +95,10 @@ class Plant:
             if positions in seen or len(seen) > MOST_MOVES:
                 first = seen.index(positions) if positions in seen else len(seen) - 1
                 return self._settled(solution, seen[-1], tuple(seen[first:]))
+
+    def hold(self, positions: Positions) -> Settled:
+        """Solve with every device, relays too, held in these positions."""
+        return self._settled(_Solution(self.prepared, positions), positions)
 
     def _settled(self, solution: _Solution, positions: Positions, cycle: tuple[Positions, ...] = ()) -> Settled:
         volts, amps = solution.all()

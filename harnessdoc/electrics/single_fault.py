@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.joining import Joining
@@ -22,8 +21,7 @@ def is_fault(condition: str) -> bool:
     return any(word in condition.casefold() for word in FAULTY)
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(NamedTuple):
     """`parts`: wires or items of which any one, at fault, does the same. `blocked`: branches it takes out; `stuck`: a
     coil held in a position; `extra`: branches it adds."""
 

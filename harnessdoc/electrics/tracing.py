@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.electrics.circuit import Branch, Circuit
 from harnessdoc.electrics.probes import Probe
@@ -18,8 +18,7 @@ _DEEPEST = 3
 """How many relays in a row an explanation follows."""
 
 
-@dataclass(frozen=True)
-class _Way:
+class _Way(NamedTuple):
     """A chain of branches; `cost` tells whether loads or open contacts are in it."""
 
     branches: tuple[int, ...]

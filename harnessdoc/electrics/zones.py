@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import prod
+from typing import NamedTuple
 
 from harnessdoc.electrics.circuit import Branch, Circuit
 from harnessdoc.electrics.settle import Positions
@@ -17,8 +18,7 @@ from harnessdoc.electrics.settle import Positions
 _HARD = frozenset({"wire", "fuse", "drive", "contact"})
 
 
-@dataclass(frozen=True)
-class Zone:
+class Zone(NamedTuple):
     """`inner`: branches between clamped nodes; `ways`: the chains from there to the sources and back. `devices`: what
     is free to stand in any position. `fed`, `returned`: whether it touches a source's feed and the return."""
 
@@ -150,8 +150,7 @@ class Setting:
         return _Growth(self, ends).zone(nodes, branches) if ends is not None else None
 
 
-@dataclass(frozen=True)
-class Clamped:
+class Clamped(NamedTuple):
     """Nodes joined to a source's feed and to the return, each with the branch it was reached by; the sources."""
 
     feed: Mapping[int, int]

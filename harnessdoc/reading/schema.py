@@ -87,7 +87,10 @@ def keys_at(target: Any, path: tuple[int | str, ...] = ()) -> list[str]:
     """The keys that a dataclass's group knows, at a path of keys inside it."""
     for step in path:
         if not isinstance(step, int):
-            inner = {name: field.metadata.get("group") or _dataclass_in(_hint(target, field)) for field, name in keyed(target)}
+            inner = {
+                name: field.metadata.get("group") or _dataclass_in(_hint(target, field))
+                for field, name in keyed(target)
+            }
             target = inner.get(step) or target
     return [name for _, name in keyed(target) if name != REST]
 

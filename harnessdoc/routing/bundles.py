@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.tables.bundle import bundle_factor
 
 HANDBOOK_FACTOR = 1.2  # reference: rule_handbook, IS-Rayfast and several bundle pages
 
 
-@dataclass(frozen=True, slots=True)
-class Bundle:
+class Bundle(NamedTuple):
     """One run's bundle. `diameter_mm`: of the members whose own diameter is known, None if there are none.
 
     `members`: wires, and cables counted as one. `unknown`: members whose diameter nobody knows; while there are

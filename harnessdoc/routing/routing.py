@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.routing.bundles import Bundle, bundle_diameter_mm
@@ -15,8 +15,7 @@ from harnessdoc.tables.outside_diameters import outside_diameter_mm
 Origin = Literal["stated", "by runs"]
 
 
-@dataclass(frozen=True, slots=True)
-class WireRoute:
+class WireRoute(NamedTuple):
     """One wire's way. `runs`: indices into Harness.runs in order, () within one place, None if not known.
 
     `length_mm` with its `origin`: "stated" in the file, or "by runs", the sum of the runs' lengths with nothing

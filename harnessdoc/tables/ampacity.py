@@ -30,8 +30,8 @@ def ampacity(size: Size, insulation_c: float, rule: str = "33 CFR") -> Figure | 
     """Return the A that one conductor carries outside an engine space at 30 °C; it may be a figure from memory.
 
     `insulation_c`: what its insulation stands, in °C; the column at or below it is taken. `rule`: a key of TABLES.
-    Thinner than all that is printed: in proportion to copper from the thinnest, on the safe side, since every column
-    carries more A per mm² the thinner the wire. None for insulation below the lowest column."""
+    Thinner than all that is printed: in proportion to copper from the thinnest, on the safe side, since in every column
+    the thinnest wire carries the most A per mm². None for insulation below the lowest column."""
     return _found(size.area_mm2, insulation_c, rule, False)
 
 

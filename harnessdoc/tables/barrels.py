@@ -4,8 +4,8 @@ A wire sized by AWG is compared with the AWG range, any other with the mm² rang
 do not match. Where sources disagree about a size, it is taken and said to be disputed.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from harnessdoc.model.quantities import Size
 from harnessdoc.tables.figures import Confirmed, Figure, Row, confirmed, deciding, figure
@@ -14,8 +14,7 @@ SUM_OF_AREAS = "copper of the wires added up: common practice, no source"
 """How wires in one barrel are compared with its range."""
 
 
-@dataclass(frozen=True, slots=True)
-class BarrelRange:
+class BarrelRange(NamedTuple):
     """One printed range of one barrel colour, in AWG numbers (`thinnest` the larger) or in mm²."""
 
     colour: str
@@ -42,8 +41,7 @@ class BarrelRange:
         return f"{self.thinnest:g} to {self.thickest:g} {unit}"
 
 
-@dataclass(frozen=True, slots=True)
-class BarrelFit:
+class BarrelFit(NamedTuple):
     """Whether a barrel takes a wire; `disputed` if only some of the sources in `ranges` say so."""
 
     takes: bool

@@ -6,8 +6,8 @@ wire with a tracer may be a return or a signal. Green-and-yellow is only ever wh
 "green with a tracer". A limit resting on memory is returned with `decides` False.
 """
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from harnessdoc.model.colours import Colour, parse_colour
 from harnessdoc.tables.figures import Confirmed, Row, confirmed, rows
@@ -15,8 +15,7 @@ from harnessdoc.tables.figures import Confirmed, Row, confirmed, rows
 ROLES = ("feed", "return", "signal", "earth")
 
 
-@dataclass(frozen=True, slots=True)
-class ColourPattern:
+class ColourPattern(NamedTuple):
     """A colour as a rule names it; `tracers`: "none" (exactly this), "any" (with or without) or "some"."""
 
     colour: Colour
@@ -39,8 +38,7 @@ class ColourPattern:
         return f"{self.colour} with a tracer" if self.tracers == "some" else str(self.colour)
 
 
-@dataclass(frozen=True, slots=True)
-class ColourLimit:
+class ColourLimit(NamedTuple):
     """What a rule allows for a role: the colours listed, and all but `kept` ones where `others` is set."""
 
     rule: str

@@ -3,8 +3,8 @@
 The standard's sizes run from 0.5 to 50 mm²; smaller ferrules are sold, but the lists disagree about them.
 """
 
-from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import NamedTuple
 
 from harnessdoc.tables.figures import Confirmed, Figure, confirmed, deciding, figure
 
@@ -16,8 +16,7 @@ NEXT_SMALLER_MM2 = 0.34
 """The next ferrule made below the standard's smallest (lists quoting DIN 46228-4)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sleeve:
+class Sleeve(NamedTuple):
     """One sleeve length that a ferrule is made in, and how far to strip the wire for it, both in mm."""
 
     length_mm: float
@@ -31,8 +30,7 @@ class Sleeve:
         return self.confirmed.decides
 
 
-@dataclass(frozen=True, slots=True)
-class Ferrule:
+class Ferrule(NamedTuple):
     """A ferrule size by DIN 46228-4: its mm², the colour word of its collar, and where that is printed."""
 
     area_mm2: float

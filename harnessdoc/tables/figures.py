@@ -5,10 +5,10 @@ Knows no subject: each table has a look-up module of its own. A row marked `memo
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 Row = Mapping[str, str]
 
@@ -29,8 +29,7 @@ class Confirmed(StrEnum):
         return self is not Confirmed.MEMORY
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """A published value in `unit`, where it stands, and how far that was confirmed."""
 
     value: float

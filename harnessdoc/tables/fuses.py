@@ -6,9 +6,9 @@ figures from fuse makers' sheets as quoted on public pages. Gives no verdict."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from math import log
+from typing import NamedTuple
 
 from harnessdoc.model.quantities import MM_PER_INCH
 from harnessdoc.tables.figures import Confirmed, deciding, rows
@@ -31,8 +31,7 @@ BATTERY_STRETCH_MM = 72 * MM_PER_INCH
 """From a battery terminal 72 in: from memory, so it decides nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gate:
+class Gate(NamedTuple):
     """At `share` times its rating: opens not before `least_s` and not after `most_s`; None where none is printed."""
 
     share: float

@@ -1,7 +1,7 @@
 """What a QR symbol of versions 1 to 10 holds and how large its modules must be printed (ISO/IEC 18004)."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from harnessdoc.tables.figures import Confirmed, Figure, confirmed, deciding, figure, rows
 
@@ -9,8 +9,7 @@ MODES = ("numeric", "alphanumeric", "byte")
 LEVELS = ("L", "M", "Q", "H")
 
 
-@dataclass(frozen=True, slots=True)
-class Capacity:
+class Capacity(NamedTuple):
     """A symbol's modules per side (no quiet zone) and the most characters it holds in each mode."""
 
     version: int

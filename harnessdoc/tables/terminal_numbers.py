@@ -4,15 +4,14 @@ The two give 87 and 87a different meanings, so a caller says which marking it re
 memory (common practice, no source): they explain, they decide nothing.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.tables.figures import Confirmed, confirmed, rows
 
 DIN, RELAY = "DIN 72552", "ISO 7588"
 
 
-@dataclass(frozen=True, slots=True)
-class TerminalMeaning:
+class TerminalMeaning(NamedTuple):
     """What a terminal number stands for in one marking, with the subject it belongs to."""
 
     marking: str

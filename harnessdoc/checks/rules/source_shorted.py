@@ -30,11 +30,11 @@ RULE = Rule(
 )
 _PASSES = frozenset({Nature.JOINED, Nature.PROTECTED, Nature.CONTACT})
 Way = tuple[tuple[Inner, ...], dict[str, frozenset[str]]]
-"""The inner paths gone through, and for each item the positions in which all its contacts on the way are closed."""
+"""Inner paths gone through, and for each item the positions in which all its contacts on the way are closed."""
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """From each source's plus look for a way to its minus over wires, fuses and contacts that can be closed together."""
+    """From each source's plus look for a way to its minus over wires, fuses and contacts closed together."""
     for name, item in case.harness.items.items():
         sides = item.kind.sides()
         plus = next((Point(name, terminal) for terminal, side in sides.items() if side is Side.FEED), None)
