@@ -63,9 +63,8 @@ class Job:
 def check_files(job: Job) -> Files:
     """The report as text, JSON and sheets."""
     from harnessdoc.checks.report_text import as_data, as_text
-    from harnessdoc.schedules.findings_sheet import findings_sheets
-
     from harnessdoc.electrics.operation import live_table
+    from harnessdoc.schedules.findings_sheet import findings_sheets
 
     report, tables = job.report, live_table(job.case.study)
     data = json.dumps(as_data(report, tables), indent=1, ensure_ascii=False) + "\n"
@@ -137,7 +136,8 @@ def record_files(job: Job) -> Files:
 
     report = job.report
     photos = read_photos(job.harness, job.folder)
-    book = record_book(job.harness, report.findings, report.questions, job.mark, photos, job.case.routing)
+    case = job.case
+    book = record_book(job.harness, report.findings, report.questions, job.mark, photos, case.routing, case.study)
     return {f"records/{path}": content for path, content in book.items()}
 
 
