@@ -27,6 +27,16 @@ SURVEY: Final = (
     "Never put supply on an unknown wire to see what moves. Read ohms with the supply off only.",
     TRADES,
 )
+METER: Final = (
+    "Supply off means the negative off the battery: read ohms only then. Put it back for volts alone.",
+    "First power goes through a 1 to 3 A fuse, with modules, controllers and sensors unplugged and all switches off.",
+    "Motors may start in any test with the supply on: keep hands, hair and sleeves clear, hose and nozzles safe.",
+    TRADES,
+)
+OPERATION: Final = (
+    "Computed from what was described. Try each line on the machine before you rely on it, with everybody clear of it.",
+    TRADES,
+)
 RECORD_SHORT: Final = "Isolate the battery before you touch copper. Local codes and licensed trades come first."
 RECORD: Final = (
     "Isolate the battery before you touch copper: main switch off, negative lead off, and wait for modules"

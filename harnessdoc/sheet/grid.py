@@ -72,8 +72,8 @@ class Grid:
         page.line(x, bottom, x + self.width_mm, bottom, stroke_mm=_HEAD_RULE_MM)
         return bottom
 
-    def draw_row(self, page: Page, x: float, y: float, row: Row) -> float:
-        """Draw a row and the thin rule under it; return the y below."""
+    def draw_row(self, page: Page, x: float, y: float, row: Row, rule: bool = True) -> float:
+        """Draw a row and, with `rule`, the thin rule under it; return the y below."""
         bottom = y + self.row_mm(row)
         for (left, column), cell in zip(self._lefts(x), row, strict=True):
             if cell.sleeves:
@@ -81,7 +81,8 @@ class Grid:
             else:
                 lines = _wrapped(cell.text, column.width_mm, cell.bold)
                 page.lines(left + PAD_MM, y + PAD_MM + TEXT_MM, lines, TEXT_MM, bold=cell.bold)
-        page.line(x, bottom, x + self.width_mm, bottom, stroke_mm=_RULE_MM)
+        if rule:
+            page.line(x, bottom, x + self.width_mm, bottom, stroke_mm=_RULE_MM)
         return bottom
 
     def draw_sides(self, page: Page, x: float, top: float, bottom: float, inner: bool = False) -> None:
