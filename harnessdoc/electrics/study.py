@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
 from math import isnan
+from typing import NamedTuple
 
 from harnessdoc.electrics.assemble import build_circuit
 from harnessdoc.electrics.circuit import Branch, Circuit
@@ -23,8 +24,7 @@ LIVE_SHARE = 0.5
 """A load counts as live with half of its voltage across it, a coil when it has pulled. Common practice, no source."""
 
 
-@dataclass(frozen=True)
-class Worst:
+class Worst(NamedTuple):
     """The largest current of a branch, in A, and the state it flows in. `bound`: a sum over islands that may never
     be reached all at once; `state` is then the worst island's."""
 
@@ -33,8 +33,7 @@ class Worst:
     bound: bool = False
 
 
-@dataclass(frozen=True)
-class Studied:
+class Studied(NamedTuple):
     """One island with what it does in each of its states; nothing when there are too many."""
 
     island: Island
@@ -53,22 +52,42 @@ class Study:
 
     @cached_property
     def worst(self) -> Mapping[int, Worst]:
-        """Branch to its worst current; branches that no settled island holds are missing.
+        """Branch to its worst current; where an island has too many states, what no settled one holds is missing.
 
-        A branch on the way of several islands carries what each draws at its worst, added up; what an island keeps only
-        to know how its relays stand may be part of that, so the sum is never too small."""
+        A branch on the way of several islands carries what each draws at its worst, added up, and what flows there
+        between several sources anyhow. What an island keeps only to know how its relays stand may be part of it, so the
+        sum is never too small, but for signals: what others draw shifts their ground, which is not in here."""
         parts: dict[int, list[Worst]] = {}
+        idle: dict[int, float] = {}
         for studied in self.studied:
             island = studied.island
-            for index, worst in _worst_of(studied).items():
+            flowing = self._between_sources(studied)
+            for index, worst in _worst_of(studied, flowing).items():
                 if index in island.own or (index in island.way and worst.amps > 0):
                     parts.setdefault(index, []).append(worst)
+            for settled in flowing.values():
+                for index in island.way:
+                    idle[index] = max(idle.get(index, 0.0), abs(settled.amps[index]))
         found: dict[int, Worst] = {}
         for index, group in parts.items():
             top = max(group, key=lambda worst: worst.amps)
             drawing = [worst.amps for worst in group if worst.amps > 0]
-            found[index] = Worst(sum(drawing), top.state, len(drawing) > 1)
+            flows = idle.get(index, 0.0)
+            found[index] = Worst(sum(drawing) + flows, top.state, len(drawing) + (flows > 0) > 1)
+        if not self.too_many:
+            found.update({i: Worst(0.0, {}) for i in range(len(self.circuit.branches)) if i not in found})
         return found
+
+    @cached_property
+    def _sources(self) -> tuple[int, ...]:
+        return tuple(i for i, b in enumerate(self.circuit.branches) if b.sort == "source" and b.gate is None)
+
+    def _between_sources(self, studied: Studied) -> dict[int, Settled]:
+        """What flows between several sources on an island's way while it draws nothing: by number of the outcome."""
+        if len(self._sources) < 2 or not studied.island.way:
+            return {}
+        plant = Plant(self.circuit, tuple(sorted(studied.island.way)))
+        return {at: plant.hold(settled.positions) for at, (_, settled) in enumerate(studied.outcomes)}
 
     @cached_property
     def home(self) -> Mapping[int, Studied]:
@@ -131,11 +150,13 @@ def states(devices: Mapping[str, Sequence[str]]) -> Iterator[dict[str, str]]:
         yield dict(zip(names, positions, strict=True))
 
 
-def _worst_of(studied: Studied) -> dict[int, Worst]:
+def _worst_of(studied: Studied, flowing: Mapping[int, Settled]) -> dict[int, Worst]:
+    """Each branch's largest current; on the way without what flows there anyhow, for that is added once for all."""
     found: dict[int, Worst] = {}
-    for state, settled in studied.outcomes:
+    for at, (state, settled) in enumerate(studied.outcomes):
+        anyhow = flowing[at].amps if at in flowing else None
         for index in studied.island.kept:
-            amps = abs(settled.amps[index])
+            amps = abs(settled.amps[index] - (anyhow[index] if anyhow and index in studied.island.way else 0.0))
             if isnan(amps):
                 continue
             known = found.get(index)
