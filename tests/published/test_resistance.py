@@ -2,6 +2,8 @@
 
 import pytest
 
+from harnessdoc.electrics.assemble import ohm_per_m
+from harnessdoc.model.quantities import parse_size
 from harnessdoc.tables.resistance import (
     copper,
     published_ohm_per_km,
@@ -75,3 +77,20 @@ def test_copper_when_warm() -> None:
 def test_bringing_a_reading_to_20_c(temperature_c: float, factor: float) -> None:
     """By hand from 254.5 / (234.5 + T); IEC 60228 prints 1.042, 0.962, 0.862, 0.781 with its rounder 250/(230+T)."""
     assert 1 / resistance_factor(temperature_c) == pytest.approx(factor, abs=6e-5)
+
+
+@pytest.mark.parametrize(
+    ("area_mm2", "ohm_per_km"), [(0.5, 39.0), (1, 19.5), (2.5, 7.98), (6, 3.30), (10, 1.91), (25, 0.780), (95, 0.206)]
+)
+def test_the_solver_takes_the_largest_of_class_5(area_mm2: float, ohm_per_km: float) -> None:
+    """IEC 60228 Table 3 class 5, plain, at 20 °C; at 50 °C by cabledatasheet.com's 0.11179 / 0.1."""
+    assert ohm_per_m(area_mm2) == pytest.approx(ohm_per_km / 1000, rel=1e-9)
+    assert ohm_per_m(area_mm2, 50) == pytest.approx(ohm_per_km / 1000 * 1.1179, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("gauge", "ohm_per_km"), [("18", 20.95), ("14", 8.285), ("10", 3.277), ("2", 0.5127), ("4/0", 0.1608)]
+)
+def test_the_solver_takes_gauges_by_copper(gauge: str, ohm_per_km: float) -> None:
+    """Solid gauges of the HyperPhysics and daycounter.com charts; stranded wire about 2 % more."""
+    assert ohm_per_m(parse_size(f"{gauge} AWG", {}).area_mm2) == pytest.approx(1.02 * ohm_per_km / 1000, rel=2e-3)
