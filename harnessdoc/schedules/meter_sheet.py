@@ -11,7 +11,7 @@ from harnessdoc.electrics.meter_tests import STAGES, MeterGroup, MeterTest, mete
 from harnessdoc.electrics.study import Study
 from harnessdoc.model.cautions import METER
 from harnessdoc.model.harness import Harness
-from harnessdoc.schedules.table_sheets import Filled, Heading, Line, Tables, table_sheets
+from harnessdoc.schedules.table_sheets import Filled, Heading, Line, Tables, table_sheets, unbroken
 from harnessdoc.sheet.grid import TEXT_MM, Cell, Column, Grid
 from harnessdoc.sheet.page import Page
 
@@ -22,11 +22,11 @@ GRID: Final = Grid(
         Column("no.", 10.0),
         Column("red lead", 20.0),
         Column("black lead", 19.0),
-        Column("positions", 36.0),
+        Column("positions", 35.0),
         Column("expected", 28.0),
         Column("engine, load, note", 29.0),
         Column("reading", 18.0),
-        Column("right", 10.0),
+        Column("ok", 9.0),
     )
 )
 _TICKED: Final = 7
@@ -61,7 +61,7 @@ def _title(harness: Harness, group: MeterGroup) -> str:
 
 
 def _row(number: int, test: MeterTest) -> tuple[Cell, ...]:
-    stands = ", ".join(f"{device} {position}" for device, position in test.state.items())
+    stands = unbroken(test.state)
     engine = "engine off" if test.unit == "V" else ""
     more = "; ".join(filter(None, (engine, test.load, test.note)))
     return (

@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from harnessdoc.electrics.operation import CircuitTable, LiveRow, Verdict, live_table, told, verify
+from harnessdoc.electrics.faults import Faults
+from harnessdoc.electrics.operation import CircuitTable, LiveRow, Verdict, live_table, verify
 from harnessdoc.electrics.study import Study
 from harnessdoc.model.cautions import OPERATION
 from harnessdoc.model.harness import Harness, Operation
-from harnessdoc.schedules.table_sheets import Filled, Heading, Line, Tables, table_sheets
+from harnessdoc.schedules.table_sheets import Filled, Heading, Line, Tables, table_sheets, unbroken
 from harnessdoc.sheet.grid import Cell, Column, Grid
 from harnessdoc.sheet.page import Page
 
 KIND: Final = "operation sheet"
-LIVE: Final = Grid((Column("item", 20.0), Column("what it is", 46.0), Column("live when", 94.0), Column("tried", 10.0)))
+LIVE: Final = Grid((Column("item", 20.0), Column("what it is", 46.0), Column("live when", 90.0), Column("tried", 12.0)))
 HOLDS: Final = Grid(
     (
-        Column("when", 50.0),
+        Column("when", 46.0),
         Column("live", 24.0),
-        Column("dead", 30.0),
+        Column("dead", 28.0),
         Column("fails safe", 13.0),
-        Column("computed", 43.0),
-        Column("tried", 10.0),
+        Column("computed", 45.0),
+        Column("tried", 12.0),
     )
 )
 
@@ -50,20 +51,24 @@ def _whens(row: LiveRow) -> list[str]:
         return [f"not verified: {row.unknown}"]
     if row.always:
         return ["always"]
-    return [told(cube) for cube in row.cubes] or ["never"]
+    return [unbroken(cube) for cube in row.cubes] or ["never"]
 
 
 def _operation(study: Study, harness: Harness) -> Iterator[Line]:
+    faults = Faults(study)
     for line in harness.operation:
         verdicts = verify(study, [line])
+        computed = _holds(verdicts)
+        if line.fails_safe and computed.startswith("holds"):
+            computed += _after_faults(faults, line)
         row = (
-            Cell(told(line.when) or "always"), Cell(", ".join(line.live)), Cell(", ".join(line.dead)),
-            Cell("yes" if line.fails_safe else ""), Cell(_holds(line, verdicts)), Cell(),
+            Cell(unbroken(line.when) or "always"), Cell(", ".join(line.live)), Cell(", ".join(line.dead)),
+            Cell("yes" if line.fails_safe else ""), Cell(computed), Cell(),
         )  # fmt: skip
         yield Filled(HOLDS, row, 5)
 
 
-def _holds(line: Operation, verdicts: tuple[Verdict, ...]) -> str:
+def _holds(verdicts: tuple[Verdict, ...]) -> str:
     broken = [v for v in verdicts if v.holds is False]
     if broken:
         return f"does NOT hold: {', '.join(f'{v.name} is ' + ('dead' if v.live else 'live') for v in broken)}"
@@ -71,4 +76,17 @@ def _holds(line: Operation, verdicts: tuple[Verdict, ...]) -> str:
     if open_:
         return f"not verified: {open_[0].name}, {open_[0].why}"
     states = max((v.states for v in verdicts), default=0)
-    return f"holds in all {states} states" if states > 1 else "holds" if states else "names nothing"
+    return f"holds in each of {states} states" if states > 1 else "holds" if states else "names nothing"
+
+
+def _after_faults(faults: Faults, line: Operation) -> str:
+    """What single faults do to a line that says `fails safe`."""
+    found = faults.of_line(line, only_dead=True)
+    unverified = next((one.unverified for one in found if one.unverified), "")
+    if unverified:
+        return f"; single faults not verified: {unverified}"
+    named = dict.fromkeys(effect.fault.text for one in found for effect in one.effects)
+    tried = max((one.tried for one in found), default=0)
+    if not named:
+        return f"; none of {tried} single faults changes it"
+    return f"; of {tried} single faults it does not stand {' or '.join(named)}"

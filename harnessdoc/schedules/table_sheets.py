@@ -3,7 +3,7 @@ each sheet, what must be read first stands boxed on top. Knows no harness but fo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -49,6 +49,17 @@ class Filled:
 
 
 Line = Heading | Filled
+_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
+
+
+def unbroken(state: Mapping[str, str | Sequence[str]]) -> str:
+    """A state in words whose lines break between devices only: `S1 on, B1 normal or dry`."""
+    return ", ".join(
+        f"{device} {position if isinstance(position, str) else ' or '.join(position)}".replace(" ", _UNBROKEN)
+        for device, position in state.items()
+    )
+
+
 Foot = Callable[[Page, float, float], None]
 
 
@@ -165,6 +176,8 @@ def _draw(sheet: Sheet, tables: Tables, lines: Sequence[Line]) -> None:
                 bottom = line.grid.draw_head(page, x, y)
                 line.grid.draw_sides(page, x, y, bottom, inner=True)
                 y = bottom
+            elif drawn and isinstance(drawn[-1], Heading):
+                page.line(x, y, x + line.grid.width_mm, y, stroke_mm=0.18)
             _draw_row(page, line, x, y)
         drawn.append(line)
         y += line.height_mm

@@ -32,7 +32,7 @@ Passes:
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
 from harnessdoc.checks.seen import assumed, in_state
@@ -75,8 +75,8 @@ def check(case: Case) -> Iterator[Finding | NotVerified]:
             yield _unsafe(case, searched.line, unsafe, homes.get(searched.name))
         if stuck:
             welded.setdefault(searched.name, []).extend(stuck)
-    for name, effects in welded.items():
-        yield _welded(name, effects, homes.get(name))
+    for names, effects in _alike(welded):
+        yield _welded(names, effects, homes)
 
 
 def _unsafe(case: Case, line: Operation, effects: Sequence[Effect], circuit: str | None) -> Finding:
@@ -92,13 +92,24 @@ def _unsafe(case: Case, line: Operation, effects: Sequence[Effect], circuit: str
     return RULE.finding(first.name, text, mend, line.mark, circuits=(circuit,))
 
 
-def _welded(name: str, effects: Sequence[Effect], circuit: str | None) -> Finding:
+def _alike(welded: Mapping[str, list[Effect]]) -> Iterator[tuple[list[str], list[Effect]]]:
+    """Loads that the same stuck relays keep on in the same lines, together."""
+    groups: dict[tuple[tuple[str, int], ...], list[str]] = {}
+    for name, effects in welded.items():
+        key = tuple((effect.fault.text, effect.line.mark.line) for effect in effects)
+        groups.setdefault(key, []).append(name)
+    yield from ((names, welded[names[0]]) for names in groups.values())
+
+
+def _welded(names: Sequence[str], effects: Sequence[Effect], homes: Mapping[str, str]) -> Finding:
     stuck = " or ".join(dict.fromkeys(effect.fault.text for effect in effects))
     lines = list(dict.fromkeys(str(effect.line.mark.line) for effect in effects))
     where = f"{'lines' if len(lines) > 1 else 'line'} {', '.join(lines)}"
+    who = f"{' and '.join(names)} {'run' if len(names) > 1 else 'runs'} on"
     mend = "put a second contact in series that another coil moves, or show that a main switch within reach stops it"
-    text = f"{name} runs on with {stuck}, where operation says dead and fails safe ({where})"
-    return RULE.finding(name, text, mend, effects[0].line.mark, circuits=(circuit,), severity=Severity.DOUBT)
+    text = f"{who} with {stuck}, where operation says dead and fails safe ({where})"
+    circuits = tuple(homes.get(name) for name in names)
+    return RULE.finding(names[0], text, mend, effects[0].line.mark, circuits=circuits, severity=Severity.DOUBT)
 
 
 def _named(effects: Iterable[Effect]) -> str:
