@@ -44,6 +44,12 @@ def islands(circuit: Circuit) -> tuple[Island, ...]:
     return _Division(circuit).islands()
 
 
+def self_holding(circuit: Circuit) -> frozenset[str]:
+    """Relays with a contact on the way to their own coil, straight or by way of other relays: they may hold
+    themselves, so that two answers can be right in one state."""
+    return _Division(circuit).self_holding()
+
+
 class _Division:
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
@@ -115,6 +121,22 @@ class _Division:
             if home >= 0 and branch.sort in ("source", "signal"):
                 (strong if branch.sort == "source" else weak).setdefault(self.top[home], []).append(index)
         return weak | strong
+
+    def self_holding(self) -> frozenset[str]:
+        """Devices that come round to their own coil, going from each device to the coils that its contacts feed."""
+        gates: list[frozenset[str]] = []
+        for index, block in enumerate(self.feed.blocks):
+            above = gates[block.above] if block.above >= 0 else frozenset()
+            used = (self.branches[i] for i in self._branches_of([index]))
+            feeds = (branch.gate for branch in used if branch.sort != "load")
+            own = {gate.device for gate in feeds if gate is not None and gate.device in self.circuit.coils_of}
+            gates.append(above | own if own else above)
+        moved_by: dict[str, set[str]] = {}
+        for coil in self.circuit.coils:
+            for node in (coil.plus, coil.minus, *(coil.supply or ())[:2]):
+                home = self.feed.home.get(int(node), -1)
+                moved_by.setdefault(coil.device, set()).update(gates[home] if home >= 0 else ())
+        return frozenset(device for device in moved_by if device in _leads_to(moved_by, device))
 
     def islands(self) -> tuple[Island, ...]:
         groups: list[list[int]] = []
@@ -250,6 +272,18 @@ class _Division:
                 seen.add(block)
                 found.update([edges[edge] for edge in blocks[block].edges])
                 block = blocks[block].above
+
+
+def _leads_to(moved_by: Mapping[str, Iterable[str]], device: str) -> set[str]:
+    """All that moves a device, straight or by way of others."""
+    found: set[str] = set()
+    todo = [device]
+    while todo:
+        for other in moved_by.get(todo.pop(), ()):
+            if other not in found:
+                found.add(other)
+                todo.append(other)
+    return found
 
 
 class _Seen:

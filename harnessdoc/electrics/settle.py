@@ -5,7 +5,7 @@ currents and regulators' inputs are found by the same repetition. Values only; n
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import nan
@@ -95,6 +95,19 @@ class Plant:
             if positions in seen or len(seen) > MOST_MOVES:
                 first = seen.index(positions) if positions in seen else len(seen) - 1
                 return self._settled(solution, seen[-1], tuple(seen[first:]))
+
+    def second_answer(self, state: Positions, first: Settled, devices: Collection[str]) -> Settled | None:
+        """Another way to be at rest in the same state, found with `devices` pulled at the start, all or one of them;
+        None where there is none, or something buzzes. `first`: the answer from rest."""
+        pulled = {coil.device: coil.pulled for coil in self.coils if coil.device in devices}
+        if first.cycle or not pulled:
+            return None
+        starts = [pulled, *({device: at} for device, at in pulled.items() if len(pulled) > 1)]
+        for start in starts:
+            other = self.settle(state, start)
+            if not other.cycle and any(other.positions[name] != first.positions[name] for name in pulled):
+                return other
+        return None
 
     def hold(self, positions: Positions) -> Settled:
         """Solve with every device, relays too, held in these positions."""

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from harnessdoc.electrics.assemble import build_circuit
 from harnessdoc.electrics.circuit import Branch, Circuit
-from harnessdoc.electrics.islands import Island, islands
+from harnessdoc.electrics.islands import Island, islands, self_holding
 from harnessdoc.electrics.network import Network
 from harnessdoc.electrics.settle import Plant, Positions, Settled
 from harnessdoc.model.points import Point
@@ -112,6 +112,20 @@ class Study:
         homes = {id(self.home[i]): self.home[i] for i in self.by_part.get(part, ()) if i in self.home}
         for studied in homes.values():
             yield from studied.outcomes
+
+    @cached_property
+    def second_answers(self) -> tuple[tuple[Island, Positions, Settled, Settled], ...]:
+        """States in which relays that may hold themselves have two answers: the one from rest, and another.
+
+        What has moved before decides there which it is; a latch is meant to, anything else is not."""
+        holding = self_holding(self.circuit)
+        return tuple(
+            (studied.island, state, first, other)
+            for studied in self.studied
+            if any(coil.device in holding for coil in studied.plant.coils)
+            for state, first in studied.outcomes
+            if (other := studied.plant.second_answer(state, first, holding)) is not None
+        )
 
     @property
     def too_many(self) -> tuple[Island, ...]:
