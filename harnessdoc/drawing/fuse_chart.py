@@ -35,8 +35,8 @@ NAMES_MM: Final = 72.0
 ROW_MM: Final = 4.6
 HEAD_ROW_MM: Final = 6.0
 LANE_GAP_MM: Final = 3.0
-MOST_FUSES: Final = 12
-"""So many fuses fit on one sheet of paper; a circuit with more shows these and says how many it leaves out."""
+MOST_FUSES: Final = 8
+"""So many fuses fit on a sheet of A4 between its margins; of more the chart says how many it leaves out."""
 
 StepSort = Literal["load", "fuse", "wire", "short"]
 
