@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from harnessdoc.checks.rule import Case
 from harnessdoc.model.kinds.base import Nature, Side
+from harnessdoc.model.kinds.protection import Fuse
 from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import CHASSIS, Point
 
@@ -31,7 +32,7 @@ def steady(case: Case, side: Side) -> frozenset[int]:
 
 
 def _behind_isolator(case: Case, number: int, side: Side) -> list[int]:
-    """Potentials behind a switch right at the source, before any fuse, which is left on while the machine works.
+    """Potentials behind a switch right at the source, with fuses behind it, which is left on while the machine works.
 
     On the return side it is an isolator only where nothing else returns to the source but through it."""
     if side is Side.RETURN and not _only_contacts(case, number):
@@ -40,8 +41,16 @@ def _behind_isolator(case: Case, number: int, side: Side) -> list[int]:
     for inner in case.network.ways.get(number, ()):
         if inner.path.nature is Nature.CONTACT and isinstance(case.harness.items[inner.item].kind, Switch):
             far = {case.network.potential[inner.a], case.network.potential[inner.b]} - {number}
-            found += [one for one in far if side is Side.FEED or len(owners(case, one)) > LEAST_BEHIND]
+            found += [one for one in far if _shared(case, one, side)]
     return found
+
+
+def _shared(case: Case, number: int, side: Side) -> bool:
+    """Whether what lies behind a switch serves more than one load: fuses on the feed side, many items on the other."""
+    there = owners(case, number)
+    if side is Side.FEED:
+        return any(isinstance(case.harness.items[name].kind, Fuse) for name in there)
+    return len(there) > LEAST_BEHIND
 
 
 def _only_contacts(case: Case, number: int) -> bool:
