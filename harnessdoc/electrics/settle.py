@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import nan
+from math import copysign, nan
 from typing import NamedTuple
 
 from harnessdoc.electrics.circuit import Circuit, Coil
@@ -168,6 +168,7 @@ class _Solution:
             self.volts = prepared.late_volts(prepared.open_values(self.closed))
             return
         self.off: set[int] = set()
+        self.limited: set[int] = set()
         self.ohm = {part.at: part.branch.ohm for part in self.special}
         self.injected = {part.at: 0.0 for part in self.special if part.branch.copies >= 0}
         self.repeat()
@@ -220,11 +221,27 @@ class _Solution:
                 if abs(wanted - self.injected[at]) > CLOSE * max(1.0, wanted):
                     changed = True
                 self.injected[at] = wanted
-            elif branch.amps and across == across and across:
-                wanted = max(abs(across) / branch.amps, LEAST_LOAD_OHM)
-                if abs(wanted - self.ohm[at]) > CLOSE * wanted:
-                    changed = True
-                self.ohm[at] = wanted
+            elif branch.amps:
+                changed |= self.adjust_steady(part, across)
+        return changed
+
+    def adjust_steady(self, part: Part, across: float) -> bool:
+        """A constant current: injected as it is, and where nothing can feed that, a resistance that follows."""
+        at, draws = part.at, part.branch.amps
+        if at in self.injected:
+            if across * self.injected[at] > 0 and abs(across) >= LEAST_LOAD_OHM * draws:
+                return False
+            del self.injected[at]
+            self.limited.add(at)
+            return True
+        if across != across or not across:
+            return False
+        if at not in self.limited:
+            self.injected[at] = copysign(draws, across)
+            return True
+        wanted = max(abs(across) / draws, LEAST_LOAD_OHM)
+        changed = abs(wanted - self.ohm[at]) > CLOSE * wanted
+        self.ohm[at] = wanted
         return changed
 
     def _amps_at(self, index: int) -> float:
