@@ -31,15 +31,20 @@ def worst_words(case: Case, worst: Worst) -> str:
 
 
 def assumed_draws(case: Case, part: str) -> str:
-    """Which loads behind a part's current have an assumed draw, as a clause to put behind a text; "" if none has."""
-    indices = set(case.study.by_part.get(part, ()))
-    parts = {
-        case.study.circuit.branches[index].part
-        for studied in case.study.studied
-        if indices & (studied.island.own | studied.island.way)
-        for index in studied.island.own
-    }
-    noted = dict.fromkeys(n.about for n in case.study.circuit.assumptions if n.about in parts and "draw" in n.text)
+    """Which loads that draw while a part carries its worst current have an assumed draw, as a clause to put behind a
+    text; "" if none has."""
+    study, worst = case.study, case.study.worst_of_part(part)
+    if worst is None:
+        return ""
+    own, drawing = set(study.by_part[part]), set()
+    for load, indices in case.assumed_draws.items():
+        home = next((study.home[i] for i in indices if i in study.home), None)
+        if home is None or (own.isdisjoint(home.island.own) and own.isdisjoint(home.island.way)):
+            continue
+        seen = (settled for state, settled in home.outcomes if state is worst.state or worst.bound)
+        if any(abs(settled.amps[i]) >= LEAST_A for settled in seen for i in indices):
+            drawing.add(load)
+    noted = [load for load in case.assumed_draws if load in drawing]
     return f"; assumed: what {', '.join(noted)} draw{'s' if len(noted) == 1 else ''}" if noted else ""
 
 

@@ -6,8 +6,8 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from harnessdoc.electrics.network import Inner, Network, never_together
 from harnessdoc.model.harness import End, Harness, Wire
@@ -27,8 +27,7 @@ Guard = tuple[str, str]
 """A fuse or breaker and the terminal that the feed leaves it by. For a controller's own fuse: the controller, ""."""
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(NamedTuple):
     """How a feed with no fuse comes to a point: its source, the wires, their length in mm (None if one is unknown), and
     whether they are sheathed or enclosed all along (None if unknown)."""
 
@@ -204,11 +203,11 @@ class Protection:
                     todo.append((far, contact))
             for inner, far in self._through(point, contact):
                 if inner.path.nature is Nature.PROTECTED or self._own_fuse(inner):
-                    if inner.item != guard[0]:
+                    if inner.item != guard[0] and far not in self.bare:
                         edge.append((_guard(inner, far), far))
                 else:
                     todo.append((far, inner if _is_contact(inner) else contact))
-        return edge
+        return list(dict.fromkeys(edge))
 
     def rating_a(self, device: str) -> float | None:
         """What a fuse, a breaker or a controller's own fuse is rated; None if nobody said."""
@@ -246,6 +245,8 @@ class Protection:
     def together(self, wire: str) -> tuple[Guard, ...]:
         """The fuses that can feed a wire at one time, the group that passes most; () for a wire behind none."""
         guards = self.guards.get(wire, {})
+        if len(guards) < 2 or not any(guards.values()):
+            return tuple(guards)
         groups = [
             tuple(
                 two for two, other in guards.items() if two == one or other is None or not never_together(mine, other)

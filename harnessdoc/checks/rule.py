@@ -5,7 +5,7 @@ it and one that passes. The engine adds nothing to what a rule yields."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -35,6 +35,12 @@ class Case:
     def study(self) -> Study:
         """Currents and voltages in every state; one study a run."""
         return build_study(self.network, self.routing)
+
+    @cached_property
+    def assumed_draws(self) -> Mapping[str, tuple[int, ...]]:
+        """Items whose draw was assumed, in the order of the file, with their branches."""
+        named = dict.fromkeys(note.about for note in self.study.circuit.assumptions if "draw" in note.text)
+        return {name: self.study.by_part.get(name, ()) for name in named}
 
     @cached_property
     def limits(self) -> WireLimits:

@@ -5,7 +5,8 @@ Joins the table with insulation, the warmest place on the way, and the wires bes
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from harnessdoc.model.harness import Harness, Place, Wire
 from harnessdoc.model.quantities import Size, format_celsius, plain_number
@@ -27,8 +28,7 @@ LOADED_SHARE = 0.3
 """A wire below this share of its own limit does not warm its neighbours. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """What a wire carries, in A. `least_a`: with the insulation that is stated, else with the lowest there is; by
     figures seen in print. `most_a`: with the usual insulation where none is stated. `remembered_a`: what the table is
     remembered to give; it decides nothing. `how`: the cell and the factor; `assumed`: "" or what was taken."""
@@ -55,6 +55,7 @@ class WireLimits:
         self.routing = routing
         self.rule = harness.title.ampacity_rule
         self._known: dict[str, Limit | None] = {}
+        self._alike: dict[tuple[float, float | None, float], Limit | None] = {}
 
     def of(self, wire: Wire) -> Limit | None:
         """The limit of a wire or of a stub made a wire; None where its size is unknown or its insulation is below all
@@ -94,6 +95,12 @@ class WireLimits:
         if wire.size is None:
             return None
         stated, ambient = self.insulation_c(wire), self.ambient_c(wire)
+        alike = (wire.size.area_mm2, stated, ambient)
+        if alike not in self._alike:
+            self._alike[alike] = self._worked_out(wire, stated, ambient)
+        return self._alike[alike]
+
+    def _worked_out(self, wire: Wire, stated: float | None, ambient: float) -> Limit | None:
         least = self._at(wire, LOWEST_C if stated is None else stated, ambient)
         most = self._at(wire, USUAL_C, ambient) if stated is None else least
         if least is None or most is None:

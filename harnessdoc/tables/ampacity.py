@@ -81,6 +81,7 @@ def _size(row: Row) -> tuple[float, str]:
     return awg_area_mm2(1 - int(size[0]) if size.endswith("/0") else int(size)), f"{size} AWG"
 
 
+@lru_cache(maxsize=1024)
 def ambient_factor(insulation_c: float, ambient_c: float, rule: str = "33 CFR") -> Figure:
     """Return what an ampacity is multiplied by at an ambient in °C: 1 up to 30 °C, 0 from the insulation's own on.
 
@@ -98,6 +99,7 @@ def ambient_factor(insulation_c: float, ambient_c: float, rule: str = "33 CFR") 
     return Figure(share, "factor", "heat balance, as note 1 of Table 5 within 0.01", Confirmed.COMPUTED)
 
 
+@lru_cache(maxsize=256)
 def grouping_factor(conductors: int) -> Figure:
     """Return what an ampacity is multiplied by for so many conductors that carry current side by side (note 2).
 

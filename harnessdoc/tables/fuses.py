@@ -87,11 +87,17 @@ def withstands_a2s(area_mm2: float, start_c: float, end_c: float) -> float:
     d, resistivity and zero point: the heat that the current makes, more as the copper warms, against the heat taken."""
     if end_c <= start_c:
         return 0.0
+    zero_c, per_log = _copper()
+    return per_log * log((end_c - zero_c) / (start_c - zero_c)) * area_mm2**2
+
+
+@lru_cache(maxsize=1)
+def _copper() -> tuple[float, float]:
+    """Where copper's resistance would be zero, in °C, and k² before its logarithm, in A²s/mm⁴."""
     zero_c = copper("inferred zero-resistance temperature").value
     heat = copper("specific heat").value * copper("density").value * 1e-3  # J/(mm3 K)
     rho = copper("resistivity at 20 C").value * 1e-6  # ohm.mm
-    k2 = heat * (20 - zero_c) / rho * log((end_c - zero_c) / (start_c - zero_c))
-    return k2 * area_mm2**2
+    return zero_c, heat * (20 - zero_c) / rho
 
 
 def law_limits() -> Mapping[tuple[str, float], Confirmed]:
