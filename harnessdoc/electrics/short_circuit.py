@@ -48,11 +48,16 @@ class ShortCircuits:
         self.feed, self.feed_came = self._spread(starts, PASSES, self.stops)
         # A switch or a power stage in the return carries the short circuit too.
         self.back, self.back_came = self._spread(returns, PASSES, frozenset(self.feed))
+        self.assumed = frozenset(note.about for note in study.circuit.assumptions)
 
     def _spread(
-        self, starts: Mapping[int, float], through: frozenset[str], stops: frozenset[int] = frozenset()
+        self,
+        starts: Mapping[int, float],
+        through: frozenset[str],
+        stops: frozenset[int] = frozenset(),
+        near: int = -1,
     ) -> tuple[dict[int, float], dict[int, int]]:
-        """Least ohm from the starts to each node, and the branch by which it is reached."""
+        """Least ohm from the starts to each node, and the branch by which it is reached; not into stops nor `near`."""
         best = dict(starts)
         came: dict[int, int] = {}
         todo: list[tuple[float, int, Gate | None]] = [(ohm, node, None) for node, ohm in starts.items()]
@@ -64,7 +69,7 @@ class ShortCircuits:
             for index in self.around.get(node, ()):
                 branch = self.branches[index]
                 other = _other(branch, node)
-                if branch.sort not in through or other in stops or _never_together(last, branch.gate):
+                if branch.sort not in through or other in stops or other == near or _never_together(last, branch.gate):
                     continue
                 total = ohm + branch.ohm
                 if total < best.get(other, float("inf")):
@@ -83,8 +88,7 @@ class ShortCircuits:
             return None
         near = min(reached, key=lambda node: self.feed[node])
         start = _other(branch, near)
-        stops = self.stops | {near}
-        ohm, came = self._spread({start: self.feed[near] + branch.ohm}, PASSES - {"fuse"}, stops)
+        ohm, came = self._spread({start: self.feed[near] + branch.ohm}, PASSES - {"fuse"}, self.stops, near)
         wires = self._wires(ohm)
         return self._reach(fuse, own, near, wires, ohm, came)
 
@@ -113,9 +117,8 @@ class ShortCircuits:
         used += _trail(self.back_came, other, self.branches)
         volts = max((self.branches[i].volts for i in self.sources), default=0.0)
         parts = dict.fromkeys(self.branches[i].part for i in (*used, *self.sources))
-        known = {one.about for one in self.study.circuit.assumptions}
         contacts = {self.branches[i].part for i in used if self.branches[i].sort in ("contact", "drive")}
-        assumed = tuple(part for part in parts if part in known or part in contacts)
+        assumed = tuple(part for part in parts if part in self.assumed or part in contacts)
         return Reach(fuse, wires, far, volts / most if most else None, to_chassis, assumed)
 
     def _name(self, node: int) -> str:
