@@ -30,6 +30,9 @@ MOST_ZONE_STATES = 1024
 """A zone with more states is not searched for faults."""
 SHORT_OHM = 0.01
 """Resistance of a short. Common practice, no source."""
+NEARLY = 0.9
+"""From this share of the usual volts on a name that must stay dead is looked at in the whole circuit: a zone leaves out
+what else hangs on its way to the source, which moves voltages a little. Own choice."""
 STILL_A = 1e-9
 """What carries less than this changes nothing by breaking."""
 
@@ -140,6 +143,8 @@ def _search(faults: Faults, line: Operation, name: str) -> Searched:
     hunt = Hunt(faults, line, probe)
     if hunt.zone is None:
         return Searched(line, name, unverified="a source is shorted in that state")
+    if any(probe.live(hunt.circuit, settled) != hunt.wanted for settled in hunt.before.values()):
+        return Searched(line, name, unverified="even without a fault it is not as the line says, or its source sags")
     tried = list(hunt.candidates())
     effects = tuple(e for fault in tried if (e := hunt.effect(fault)) is not None)
     untried = f"too many states decide about it with {_listed(hunt.untried)}" if hunt.untried else ""
@@ -267,10 +272,23 @@ class Hunt:
         if zone.states > MOST_ZONE_STATES:
             self.untried.append(fault)
             return None
+        share = 1.0 if self.wanted else NEARLY
         for state, settled in self.after(fault, setting, zone):
-            if settled.exact and not settled.cycle and self.probe.live(setting.circuit, settled) != self.wanted:
-                return self._told(fault, setting, zone, state, settled)
+            if settled.exact and not settled.cycle and self.probe.live(setting.circuit, settled, share) != self.wanted:
+                sure = self.wanted or self.probe.live(setting.circuit, settled)
+                if sure or self._live_in_whole(fault, setting, state):
+                    return self._told(fault, setting, zone, state, settled)
         return None
+
+    def _live_in_whole(self, fault: Fault, setting: Setting, state: Mapping[str, str]) -> bool:
+        """Whether it is live with everything else of the vehicle in place, at rest or as far from rest as it goes."""
+        plant = Plant(setting.circuit, None, fault.blocked | self.gone, fault.stuck)
+        for end in (0, -1):
+            others = {device: positions[end] for device, positions in self.circuit.devices.items()}
+            settled = plant.settle({**others, **self.line.when, **state})
+            if settled.exact and not settled.cycle and self.probe.live(setting.circuit, settled):
+                return True
+        return False
 
     def after(self, fault: Fault, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
         """What comes of the fault in each state; states in which it changes nothing are left out."""

@@ -29,8 +29,10 @@ from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import CHASSIS, Point
 from harnessdoc.model.quantities import format_ohms, plain_number
 
-Stage = Literal["returns", "feeds", "first power", "loads"]
+Stage = Literal["cavity ohms", "cavity volts", "returns", "feeds", "first power", "loads"]
 STAGES: Final[Mapping[Stage, str]] = {
+    "cavity ohms": "Supply off: each cavity",
+    "cavity volts": "Supply on: each cavity, under load",
     "returns": "Supply off: returns",
     "feeds": "Supply off: fuses, contacts and loads",
     "first power": "First power, through a 1 to 3 A fuse, modules unplugged",
@@ -154,14 +156,14 @@ class _Writer:
         for point in cavities:
             known = point in self.circuit.node and self._drawn(self.circuit.node[point])
             if known:
-                yield self._ohm("feeds", point, self.ref, {})
+                yield self._ohm("cavity ohms", point, self.ref, {})
             else:
-                yield self._unknown("feeds", "ohm", point)
+                yield self._unknown("cavity ohms", "ohm", point)
         for point in cavities:
             if point in self.circuit.node and self._drawn(self.circuit.node[point]):
-                yield from self._fed(point, "loads", load=LAMP)
+                yield from self._fed(point, "cavity volts", load=LAMP)
             else:
-                yield self._unknown("loads", "V", point)
+                yield self._unknown("cavity volts", "V", point)
 
     def of_circuit(self, items: Iterable[Item]) -> Iterator[MeterTest]:
         """Returns before feeds, first power before loads."""

@@ -30,16 +30,16 @@ class Probe(NamedTuple):
     nodes: tuple[int, ...] = ()
     hot_v: float = SOURCE_V * LIVE_SHARE
 
-    def live(self, circuit: Circuit, settled: Settled) -> bool:
-        """Whether it is live; what floats is not."""
+    def live(self, circuit: Circuit, settled: Settled, share: float = 1.0) -> bool:
+        """Whether it is live, from that share of the usual volts on; what floats is not."""
         if self.coil is not None and settled.positions.get(self.coil.device, self.coil.rest) == self.coil.pulled:
             return True
         volts = settled.volts
         for index, rated_v in self.across:
             branch = circuit.branches[index]
-            if abs(volts[branch.a] - volts[branch.b]) >= LIVE_SHARE * rated_v:
+            if abs(volts[branch.a] - volts[branch.b]) >= share * LIVE_SHARE * rated_v:
                 return True
-        return any(volts[node] >= self.hot_v for node in self.nodes)
+        return any(volts[node] >= share * self.hot_v for node in self.nodes)
 
     def touched(self, circuit: Circuit) -> Iterator[int]:
         """The nodes it looks at."""

@@ -78,5 +78,7 @@ def _draw_blanks(page: Page, x: float, y: float) -> None:
         x += width
     left = x - sum(width for _, width in _BLANKS)
     page.text(
-        left, y + 10, "What a line does not name stands at rest: switches off, floats and sensors as listed first."
+        left,
+        y + 10,
+        "What a line does not name is at rest: a switch off, a sensor in the first condition that the file names.",
     )
