@@ -58,6 +58,8 @@ class _Walk:
         self.around = around
         self.number: dict[int, int] = {}
         self.low: dict[int, int] = {}
+        self.entered: dict[int, tuple[int, int]] = {}
+        """Node to how long the lists of edges and nodes were when it was found."""
         self.found: list[tuple[list[int], list[int], int]] = []
         self.roots: list[int] = []
 
@@ -76,6 +78,7 @@ class _Walk:
                 if edge == came_by:
                     continue
                 if other not in self.number:
+                    self.entered[other] = len(edge_stack), len(nodes)
                     edge_stack.append(edge)
                     nodes.append(other)
                     self._enter(other)
@@ -87,14 +90,13 @@ class _Walk:
                 above = trail[-1][0]
                 self.low[above] = min(self.low[above], self.low[node])
                 if self.low[node] >= self.number[above]:
-                    self._cut(nodes, edge_stack, node, came_by, above)
+                    self._cut(nodes, edge_stack, node, above)
 
     def _enter(self, node: int) -> None:
         self.number[node] = self.low[node] = len(self.number)
 
-    def _cut(self, nodes: list[int], edges: list[int], down_to: int, edge: int, hangs_at: int) -> None:
-        at = edges.index(edge) if edges[-1] != edge else len(edges) - 1
-        node_at = nodes.index(down_to) if nodes[-1] != down_to else len(nodes) - 1
+    def _cut(self, nodes: list[int], edges: list[int], down_to: int, hangs_at: int) -> None:
+        at, node_at = self.entered[down_to]
         self.found.append((edges[at:], nodes[node_at:], hangs_at))
         del edges[at:], nodes[node_at:]
 
