@@ -5,7 +5,8 @@ and marked as one. Values with the state they occur in; no verdict."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import product
@@ -55,21 +56,23 @@ class Study:
         """Branch to its worst current; where an island has too many states, what no settled one holds is missing.
 
         A branch on the way of several islands carries what each draws at its worst, added up, and what flows there
-        between several sources anyhow. What an island keeps only to know how its relays stand may be part of it, so the
-        sum is never too small, but for signals: what others draw shifts their ground, which is not in here."""
-        parts: dict[int, list[Worst]] = {}
+        between several sources anyhow. An island whose own branches another one keeps is in the other's figure. What is
+        kept in part, to know how relays stand, may be counted twice, so the sum is never too small, but for signals:
+        what others draw shifts their ground, which is not in here."""
+        parts: dict[int, dict[int, Worst]] = {}
         idle: dict[int, float] = {}
-        for studied in self.studied:
+        for number, studied in enumerate(self.studied):
             island = studied.island
             flowing = self._between_sources(studied)
             for index, worst in _worst_of(studied, flowing).items():
                 if index in island.own or (index in island.way and worst.amps > 0):
-                    parts.setdefault(index, []).append(worst)
+                    parts.setdefault(index, {})[number] = worst
             for settled in flowing.values():
                 for index in island.way:
                     idle[index] = max(idle.get(index, 0.0), abs(settled.amps[index]))
         found: dict[int, Worst] = {}
-        for index, group in parts.items():
+        for index, by_island in parts.items():
+            group = [by_island[number] for number in self._apart(by_island)]
             top = max(group, key=lambda worst: worst.amps)
             drawing = [worst.amps for worst in group if worst.amps > 0]
             flows = idle.get(index, 0.0)
@@ -77,6 +80,28 @@ class Study:
         if not self.too_many:
             found.update({i: Worst(0.0, {}) for i in range(len(self.circuit.branches)) if i not in found})
         return found
+
+    @cached_property
+    def _holds(self) -> tuple[frozenset[int], ...]:
+        """For each island the others, by number, all of whose own branches it keeps."""
+        home = {index: number for number, studied in enumerate(self.studied) for index in studied.island.own}
+        found = []
+        for number, studied in enumerate(self.studied):
+            kept = Counter(home[index] for index in studied.island.kept if index in home)
+            whole = (other for other, count in kept.items() if count == len(self.studied[other].island.own))
+            found.append(frozenset(whole) - {number} if studied.outcomes else frozenset())
+        return tuple(found)
+
+    def _apart(self, numbers: Collection[int]) -> list[int]:
+        """Islands that none of the others holds; of two that hold each other, the first."""
+        if len(numbers) < 2:
+            return list(numbers)
+        holds = self._holds
+        return [
+            number
+            for number in numbers
+            if not any(number in holds[other] and (other not in holds[number] or other < number) for other in numbers)
+        ]
 
     @cached_property
     def _sources(self) -> tuple[int, ...]:
