@@ -62,18 +62,24 @@ class Flow:
             return None
         high, low = (branch.a, branch.b) if across > 0 else (branch.b, branch.a)
         feed, supply = self._walk(high, index, settled, 1)
-        back, end = self._walk(low, index, settled, -1)
-        if supply is None or end is None:
+        if supply is None:
+            return None
+        back, end = self._walk(low, index, settled, -1, self.study.circuit.branches[supply].b)
+        if end is None:
             return None
         lost = [[self._lost(part, studied, settled) for part in parts] for parts in (feed, back)]
         return FlowPath(tuple(lost[0]), tuple(lost[1]), self.study.circuit.branches[supply])
 
-    def _walk(self, node: int, came_by: int, settled: Settled, way: int) -> tuple[list[int], int | None]:
-        """Follow the largest current into (1) or out of (-1) each node, up to a supply."""
+    def _walk(
+        self, node: int, came_by: int, settled: Settled, way: int, goal: int = -1
+    ) -> tuple[list[int], int | None]:
+        """Follow the largest current into (1) or out of (-1) each node, up to a supply or the node `goal`.
+
+        A regulator's return is often on the way of greater currents, which lead past it."""
         branches = self.study.circuit.branches
         parts: list[int] = []
         seen = {node}
-        while True:
+        while node != goal:
             best, most = None, 0.0
             for index in self.around.get(node, ()):
                 if index != came_by:
@@ -91,6 +97,7 @@ class Flow:
                 return parts, None
             seen.add(node)
             came_by = best
+        return parts, came_by
 
     def _lost(self, index: int, studied: Studied, settled: Settled) -> Lost:
         branch = self.study.circuit.branches[index]

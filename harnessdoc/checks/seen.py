@@ -42,8 +42,9 @@ class Meter:
                     found.setdefault(node, []).append(studied)
 
     def over(self, plus: Point, minus: Point) -> Iterator[Seen]:
-        """The voltage of one point over another in every state in which neither floats. Nothing for points that no
-        wire or path touches; of islands with too many states nothing is known either."""
+        """The voltage of one point over another in every state that settles and in which neither floats.
+
+        Nothing for points that no wire or path touches; of islands with too many states nothing is known either."""
         node = self.study.circuit.node
         if plus in node and minus in node:
             yield from self.over_nodes(node[plus], node[minus])
@@ -53,7 +54,7 @@ class Meter:
         for studied in self.homes(plus, minus):
             for state, settled in studied.outcomes:
                 volts = settled.volts[plus] - settled.volts[minus]
-                if settled.exact and not isnan(volts):
+                if settled.exact and not settled.cycle and not isnan(volts):
                     yield Seen(volts, state, settled, studied)
 
     def homes(self, *nodes: int) -> list[Studied]:

@@ -81,7 +81,7 @@ def _at_rest(case: Case, studied: Studied) -> Iterator[Settled]:
     circuit = case.study.circuit
     switches = [name for name in studied.island.devices if isinstance(case.harness.items[name].kind, Switch)]
     for state, settled in studied.outcomes:
-        if settled.exact and all(state[name] == circuit.devices[name][0] for name in switches):
+        if settled.exact and not settled.cycle and all(state[name] == circuit.devices[name][0] for name in switches):
             yield settled
 
 

@@ -144,9 +144,13 @@ def _runs(ranges: dict[str, tuple[float, float]]) -> str:
 
 
 def _at_input(seen: list[Seen], device: str, condition: str, span: tuple[float, float]) -> tuple[float, float]:
-    """A stated range as it arrives at the input, whose load and wires take their share."""
+    """A stated range as it arrives at the input, whose load and wires take their share.
+
+    What arrives above it comes from elsewhere, and is taken as it is."""
     middle = (span[0] + span[1]) / 2
     volts = max((one.volts for one in seen if one.state.get(device) == condition), default=middle)
+    if volts > middle + LEAST_MARGIN_V:
+        return volts, volts
     share = volts / middle if middle else 1.0
     return span[0] * share, span[1] * share
 

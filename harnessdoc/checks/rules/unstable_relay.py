@@ -29,16 +29,11 @@ Passes:
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from harnessdoc.checks.joined import Joined, Positions
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
 from harnessdoc.checks.seen import in_state
-from harnessdoc.electrics.circuit import Coil
-from harnessdoc.electrics.settle import Settled
-from harnessdoc.electrics.study import Studied
 from harnessdoc.model.finding import Finding, Severity
-from harnessdoc.model.harness import State
 
 RULE = Rule(
     "unstable-relay",
@@ -49,15 +44,9 @@ RULE = Rule(
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """Report each cycle that the study met; then look for relays that would stay pulled where they rest."""
+    """Report each cycle that the study met, then each relay that has two answers in one state."""
     yield from _buzzing(case)
-    homes: dict[int, tuple[Studied, list[Coil]]] = {}
-    coils = {coil.device: coil for coil in case.study.circuit.coils}
-    for index, branch in enumerate(case.study.circuit.branches):
-        if branch.sort == "coil" and (studied := case.study.home.get(index)) is not None and studied.outcomes:
-            homes.setdefault(id(studied), (studied, []))[1].append(coils[branch.part])
-    for studied, in_it in homes.values():
-        yield from _holding(case, studied, in_it)
+    yield from _holding(case)
 
 
 def _buzzing(case: Case) -> Iterator[Finding]:
@@ -77,57 +66,17 @@ def _buzzing(case: Case) -> Iterator[Finding]:
             yield _finding(case, moving, text, mend, Severity.FAULT)
 
 
-def _holding(case: Case, studied: Studied, coils: list[Coil]) -> Iterator[Finding]:
-    """Relays at rest in a state in which they would stay pulled, had they been."""
-    joined = Joined(case, studied)
-    moved = {link.device for link in joined.links}
-    inside = [coil for coil in coils if coil.plus in joined.piece and coil.minus in joined.piece]
-    for coil in inside:
-        if coil.device not in moved:
-            continue
-        tried: set[tuple[bool, ...]] = set()
-        for state, settled in studied.outcomes:
-            if settled.cycle or settled.positions.get(coil.device) != coil.rest:
-                continue
-            key = tuple(settled.positions.get(link.device) in link.closed for link in joined.switched)
-            if key in tried:
-                continue
-            tried.add(key)
-            if _might_hold(joined, inside, coil, settled) and _holds(studied, coil, state):
-                text = (
-                    f"{coil.device} stays as it was {in_state(case, state)}: at rest it rests, pulled it holds itself"
-                )
-                mend = "if that is wanted, say so in its remarks; if not, feed its coil from before its own contact"
-                yield _finding(case, [coil.device], text, mend, Severity.DOUBT)
-                break
-
-
-def _might_hold(joined: Joined, coils: list[Coil], held: Coil, settled: Settled) -> bool:
-    """Whether contacts alone feed the coil once it is pulled and the others have followed. Knows no voltages."""
-    positions: dict[str, str] = {**settled.positions, held.device: held.pulled}
-    for _ in range(len(coils) + 1):
-        fed, back = joined.fed(positions), joined.returning(positions)
-        follow = {c.device: c.pulled for c in coils if c is not held and _driven(joined, c, fed, back)}
-        if all(positions.get(name) == position for name, position in follow.items()):
-            return _driven(joined, held, fed, back)
-        positions.update(follow)
-    return False
-
-
-def _driven(joined: Joined, coil: Coil, fed: set[int], back: set[int]) -> bool:
-    plus, minus = joined.piece[coil.plus], joined.piece[coil.minus]
-    return (plus in fed and minus in back) or (not coil.polarised and minus in fed and plus in back)
-
-
-def _holds(studied: Studied, coil: Coil, state: State) -> bool:
-    """Settle once more from pulled: whether it stays."""
-    start: Positions = {c.device: c.pulled for c in studied.plant.coils if c.device not in state}
-    return _stays(studied, coil, state, {coil.device: coil.pulled}) or _stays(studied, coil, state, start)
-
-
-def _stays(studied: Studied, coil: Coil, state: State, start: Mapping[str, str]) -> bool:
-    settled = studied.plant.settle(state, start)
-    return not settled.cycle and settled.positions.get(coil.device) == coil.pulled
+def _holding(case: Case) -> Iterator[Finding]:
+    """Relays that stay as they were: found at rest from rest, and pulled from pulled."""
+    told: set[str] = set()
+    for _, state, first, other in case.study.second_answers:
+        held = [coil.device for coil in case.study.circuit.coils if coil.device in first.positions]
+        held = [name for name in held if first.positions[name] != other.positions.get(name) and name not in told]
+        for name in held:
+            told.add(name)
+            text = f"{name} stays as it was {in_state(case, state)}: {first.positions[name]} or {other.positions[name]}"
+            mend = "if that is wanted, say so in its remarks; if not, feed its coil from before its own contact"
+            yield _finding(case, [name], text, mend, Severity.DOUBT)
 
 
 def _finding(case: Case, names: list[str], text: str, mend: str, severity: Severity) -> Finding:

@@ -103,3 +103,11 @@ def test_the_inputs_own_load_is_in_the_range(says: Says) -> None:
 def test_a_sensor_that_nothing_reads(says: Says) -> None:
     assert told(says("items: {B1: {is: sensor, signal: {normal: 1..2 V, dry: 1.5..3 V}}}\n")) == [Severity.DOUBT]
     assert told(says("items: {B1: {is: sensor, signal: {normal: 1..2 V, dry: 2.5..3 V}}}\n")) == []
+
+
+def test_a_signal_wire_on_the_supply_is_taken_as_it_is(says: Says) -> None:
+    """12.6 V on the signal: the board is pulled whatever the sensor says, at no more than 12.6 V."""
+    text = HARNESS.format(signal="normal: 1 V, dry: 5 V", input=WATCH)
+    (finding,) = says(text + "  W5: {from: G1:+, to: K5:IN, size: 1 mm2, length: 1 m}\n")
+    assert isinstance(finding, Finding)
+    assert finding.text.startswith("K5 is pulled whatever B1 says (12.")

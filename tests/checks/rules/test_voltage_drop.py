@@ -119,3 +119,24 @@ def test_no_size_helps_where_a_fuse_loses_it(says: Says) -> None:
     assert isinstance(finding, Finding)
     assert finding.severity is Severity.FAULT
     assert finding.mend.startswith("no size of wire helps")
+
+
+def test_a_regulators_rail_ends_at_the_regulator(says: Says) -> None:
+    """The sensor's 5 mA (1 kohm, assumed) lose nothing to speak of; the motor's 20 A in W5 are not on its way."""
+    text = """\
+items:
+  G1: {is: battery, volts: 12 V}
+  T1: {is: regulator, gives: 5 V}
+  B1: {is: sensor, supply: 5 V}
+  M1: {is: load, amps: 20 A, at: 12 V}
+splices: {J1: {}}
+wires:
+  W1: {from: G1:+, to: T1:IN+, size: 1 mm2, length: 1 m}
+  W2: {from: T1:IN-, to: J1, size: 1 mm2, length: 1 mm}
+  W3: {from: T1:OUT+, to: B1:+, size: 1 mm2, length: 1 m}
+  W4: {from: B1:-, to: T1:OUT-, size: 1 mm2, length: 1 m}
+  W5: {from: J1, to: G1:-, size: 2.5 mm2, length: 3 m}
+  W6: {from: G1:+, to: M1:1, size: 10 mm2, length: 1 m}
+  W7: {from: M1:2, to: J1, size: 10 mm2, length: 1 m}
+"""
+    assert told(says(text)) == []
