@@ -4,8 +4,8 @@ Answers go to stdout, notes and progress to stderr. Exit 0 clean, 1 findings, 2 
 
 from __future__ import annotations
 
-import io
 import gc
+import io
 import json
 import os
 import sys
@@ -119,6 +119,19 @@ def survey(harness: Path, out: Path | None, plugs: tuple[str, ...]) -> None:
     from harnessdoc.products import survey_files
 
     _make(harness, out, lambda job: survey_files(job, _chosen(job, plugs)))
+
+
+@main.command()
+@harness_argument
+@out_option
+def meter(harness: Path, out: Path | None) -> None:
+    """Make the meter sheet: what to measure, in which order, and what the meter should read; and what is live when.
+
+    Example: harnessdoc meter sample_harness
+    """
+    from harnessdoc.products import meter_files
+
+    _make(harness, out, meter_files)
 
 
 @main.command()

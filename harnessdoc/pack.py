@@ -23,6 +23,7 @@ STAGES: tuple[tuple[str, Callable[[Job], Files]], ...] = (
     ("harness drawing", products.drawing_files),
     ("pin-out sheets", products.face_files),
     ("survey sheets", products.survey_files),
+    ("meter sheet", products.meter_files),
     ("labels", products.label_files),
     ("record book", products.record_files),
 )

@@ -112,6 +112,22 @@ def _plug_files(
     return files
 
 
+def meter_files(job: Job) -> Files:
+    """The meter sheet, and what is live when; as PDF, and an SVG a sheet."""
+    from harnessdoc.schedules.meter_sheet import meter_sheets
+    from harnessdoc.schedules.operation_sheet import operation_sheets
+
+    study = job.case.study
+    meter = meter_sheets(job.harness, study, job.mark)
+    live = operation_sheets(job.harness, study, job.mark)
+    files: Files = {}
+    for pages, stem, title in ((live, "live", "what is live when"), (meter, "meter", "meter sheet")):
+        if pages:
+            files.update(_svgs(pages, f"{stem}/{stem}"))
+            files[f"{stem}.pdf"] = _pdf(job, pages, title)
+    return files
+
+
 def label_files(job: Job) -> Files:
     """The label sheets as one PDF; what carries no QR, or a shortened text, is counted in the job's notes."""
     from harnessdoc.labels.sheets import label_pages
