@@ -33,6 +33,8 @@ SHORT_OHM = 0.01
 NEARLY = 0.9
 """From this share of the usual volts on a name that must stay dead is looked at in the whole circuit: a zone leaves out
 what else hangs on its way to the source, which moves voltages a little. Own choice."""
+MOST_NEAR = 2
+"""So many states of one fault are looked at in the whole circuit, those nearest to live."""
 STILL_A = 1e-9
 """What carries less than this changes nothing by breaking."""
 
@@ -143,7 +145,10 @@ def _search(faults: Faults, line: Operation, name: str) -> Searched:
     hunt = Hunt(faults, line, probe)
     if hunt.zone is None:
         return Searched(line, name, unverified="a source is shorted in that state")
-    if any(probe.live(hunt.circuit, settled) != hunt.wanted for settled in hunt.before.values()):
+    holds = hunt.as_wanted()
+    if holds is None:
+        return Searched(line, name, unverified=f"{hunt.zone.states} states decide about it, too many to try faults in")
+    if not holds:
         return Searched(line, name, unverified="even without a fault it is not as the line says, or its source sags")
     tried = list(hunt.candidates())
     effects = tuple(e for fault in tried if (e := hunt.effect(fault)) is not None)
@@ -170,14 +175,33 @@ class Hunt:
         self.setting = Setting(faults.wiring, line.when, self.gone)
         self.zone = self.setting.zone(self.nodes, self.own)
         self.untried: list[Fault] = []
+        self._before: dict[tuple[str, ...], Settled] = {}
 
     @cached_property
-    def before(self) -> Mapping[tuple[str, ...], Settled]:
-        """What it does without a fault: positions of the zone's devices to what came out."""
+    def _plant(self) -> Plant:
         zone = self.zone
         assert zone is not None  # a hunt without a zone asks nothing
-        plant = Plant(self.circuit, zone.kept, self.gone)
-        return {tuple(state.values()): plant.settle({**self.line.when, **state}) for state in self._states(zone)}
+        return Plant(self.circuit, zone.kept, self.gone)
+
+    def before(self, state: Mapping[str, str]) -> Settled:
+        """What it did before any fault, in a state of the zone's devices; what `state` does not name is at rest."""
+        zone = self.zone
+        assert zone is not None  # as above
+        full = {device: state.get(device, positions[0]) for device, positions in zone.devices.items()}
+        key = tuple(full.values())
+        if key not in self._before:
+            self._before[key] = self._plant.settle({**self.line.when, **full})
+        return self._before[key]
+
+    def as_wanted(self) -> bool | None:
+        """Whether the zone does without a fault what the line says; None where it has too many states to tell."""
+        zone = self.zone
+        assert zone is not None  # as above
+        if not perhaps_live(self.setting, zone, self.probe):
+            return not self.wanted
+        if zone.states > MOST_ZONE_STATES:
+            return None
+        return all(self.probe.live(self.circuit, self.before(s)) == self.wanted for s in self._states(zone))
 
     def _states(self, zone: Zone) -> Iterator[dict[str, str]]:
         """States of the zone's free devices; a sensor that is at fault itself would be a second fault."""
@@ -272,12 +296,17 @@ class Hunt:
         if zone.states > MOST_ZONE_STATES:
             self.untried.append(fault)
             return None
-        share = 1.0 if self.wanted else NEARLY
+        near: list[tuple[float, int, dict[str, str], Settled]] = []
         for state, settled in self.after(fault, setting, zone):
-            if settled.exact and not settled.cycle and self.probe.live(setting.circuit, settled, share) != self.wanted:
-                sure = self.wanted or self.probe.live(setting.circuit, settled)
-                if sure or self._live_in_whole(fault, setting, state):
-                    return self._told(fault, setting, zone, state, settled)
+            if not settled.exact or settled.cycle:
+                continue
+            if self.probe.live(setting.circuit, settled) != self.wanted:
+                return self._told(fault, setting, zone, state, settled)
+            if not self.wanted and (level := self.probe.level(setting.circuit, settled)) >= NEARLY:
+                near.append((-level, len(near), state, settled))
+        for _, _, state, settled in sorted(near)[:MOST_NEAR]:
+            if self._live_in_whole(fault, setting, state):
+                return self._told(fault, setting, zone, state, settled)
         return None
 
     def _live_in_whole(self, fault: Fault, setting: Setting, state: Mapping[str, str]) -> bool:
@@ -294,10 +323,10 @@ class Hunt:
         """What comes of the fault in each state; states in which it changes nothing are left out."""
         runs = _Runs(self.faults, setting, zone, fault, self.gone)
         for state in self._states(zone):
-            before = self._standing(state)
-            if zone is self.zone and before is not None and not self._carries(before, fault):
+            before = self.before(state)
+            if zone is self.zone and not self._carries(before, fault):
                 continue
-            start = {n: p for n, p in before.positions.items() if n not in state} if before is not None else {}
+            start = {device: position for device, position in before.positions.items() if device not in state}
             for settled in runs.settled({**self.line.when, **state}, {**start, **dict(fault.stuck)}, before):
                 yield state, settled
 
@@ -306,13 +335,6 @@ class Hunt:
         plant = Plant(setting.circuit, zone.kept, self.gone)
         for state in self._states(zone):
             yield state, plant.settle({**self.line.when, **state})
-
-    def _standing(self, state: Mapping[str, str]) -> Settled | None:
-        """What the machine did before the fault came, in that state."""
-        zone = self.zone
-        assert zone is not None  # as above
-        rest = self.circuit.devices
-        return self.before.get(tuple(state.get(device, rest[device][0]) for device in zone.devices))
 
     def _carries(self, before: Settled, fault: Fault) -> bool:
         return any(abs(before.amps[index]) > STILL_A for index in fault.blocked)
@@ -333,7 +355,7 @@ class _Runs:
         self.senses = [s for s in faults.senses if s.signals & zone.inner and not s.draw & gone]
         self.plants: dict[frozenset[int], Plant] = {}
 
-    def settled(self, state: Positions, start: Positions, before: Settled | None) -> Iterator[Settled]:
+    def settled(self, state: Positions, start: Positions, before: Settled) -> Iterator[Settled]:
         """What comes of a state: one outcome, or two where it can't be told what a sensor without ground gives.
 
         A sensor that had no supply `before` the fault gives what it gave then."""
@@ -342,7 +364,7 @@ class _Runs:
         rises = False
         for sense in self.senses:
             plus, minus = first.volts[sense.plus], first.volts[sense.minus]
-            had = before is not None and before.volts[sense.plus] - before.volts[sense.minus] >= sense.least_v
+            had = before.volts[sense.plus] - before.volts[sense.minus] >= sense.least_v
             if had and not plus - minus >= sense.least_v:
                 silent |= sense.signals
                 rises = rises or plus >= sense.least_v

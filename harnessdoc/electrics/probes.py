@@ -30,16 +30,21 @@ class Probe(NamedTuple):
     nodes: tuple[int, ...] = ()
     hot_v: float = SOURCE_V * LIVE_SHARE
 
-    def live(self, circuit: Circuit, settled: Settled, share: float = 1.0) -> bool:
-        """Whether it is live, from that share of the usual volts on; what floats is not."""
+    def live(self, circuit: Circuit, settled: Settled) -> bool:
+        """Whether it is live; what floats is not."""
         if self.coil is not None and settled.positions.get(self.coil.device, self.coil.rest) == self.coil.pulled:
             return True
+        return self.level(circuit, settled) >= 1.0
+
+    def level(self, circuit: Circuit, settled: Settled) -> float:
+        """The volts at it as a share of those from which it is live; 0 for what floats and for a coil."""
         volts = settled.volts
-        for index, rated_v in self.across:
-            branch = circuit.branches[index]
-            if abs(volts[branch.a] - volts[branch.b]) >= share * LIVE_SHARE * rated_v:
-                return True
-        return any(volts[node] >= share * self.hot_v for node in self.nodes)
+        levels = [
+            abs(volts[(branch := circuit.branches[index]).a] - volts[branch.b]) / (LIVE_SHARE * rated_v)
+            for index, rated_v in self.across
+        ]
+        levels += [volts[node] / self.hot_v for node in self.nodes]
+        return max((level for level in levels if level == level), default=0.0)
 
     def touched(self, circuit: Circuit) -> Iterator[int]:
         """The nodes it looks at."""
