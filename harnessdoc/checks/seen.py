@@ -97,7 +97,7 @@ def ranges_of(case: Case, device: str) -> dict[str, Ranges]:
     return {}
 
 
-FAULTY = ("unplug", "short", "broken wire", "open circuit", "disconnect", "no signal")
+FAULTY = ("unplug", "short", "broken", "open circuit", "disconnect", "no signal", "no ground", "ground lost")
 """Words in the names of conditions that are faults of the sensor's wiring and not what it measures."""
 
 

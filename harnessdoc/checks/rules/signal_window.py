@@ -121,6 +121,24 @@ def _read_by(case: Case, coil: Coil, signal: _Signal, seen: list[Seen]) -> Itera
     if signal.line is not None and not any(map(is_fault, sides)):
         question = f"{signal.device}: what does its signal read unplugged? {board} must fail safe on it"
         yield RULE.unverified(signal.device, question, case.harness.items[signal.device].mark)
+    yield from _ground_lost(case, coil, signal, spans, sides)
+
+
+def _ground_lost(
+    case: Case, coil: Coil, signal: _Signal, spans: dict[str, tuple[float, float]], sides: dict[str, str]
+) -> Iterator[NotVerified]:
+    """A sensor of three wires that loses its ground often reads its supply: is that taken for healthy?"""
+    kind = case.harness.items[signal.device].kind
+    told = any("ground" in name.casefold() and "short" not in name.casefold() for name in sides)
+    if signal.line is None or told or not isinstance(kind, Sensor) or kind.wires != 3 or kind.supply_v is None:
+        return
+    runs = _runs(spans)
+    if _side(coil, (kind.supply_v, kind.supply_v)) == sides.get(runs):
+        question = (
+            f"{signal.device}: what does its signal read with its ground wire broken? If it rises to the supply of"
+            f" {format_volts(kind.supply_v)}, {coil.device} takes it for {runs}"
+        )
+        yield RULE.unverified(signal.device, question, case.harness.items[signal.device].mark)
 
 
 def _like_healthy(

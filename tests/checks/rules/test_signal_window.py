@@ -111,3 +111,24 @@ def test_a_signal_wire_on_the_supply_is_taken_as_it_is(says: Says) -> None:
     (finding,) = says(text + "  W5: {from: G1:+, to: K5:IN, size: 1 mm2, length: 1 m}\n")
     assert isinstance(finding, Finding)
     assert finding.text.startswith("K5 is pulled whatever B1 says (12.")
+
+
+THREE_WIRES = HARNESS.replace("wires: 2,", "wires: 3, supply: 5 V,")
+LOW = "pulls at: 1 V, releases at: 0.8 V, ohms: 1 Mohm"
+
+
+@pytest.mark.parametrize(
+    ("signal", "thresholds", "asked"),
+    [
+        # Healthy is high: a sensor without its ground, at 5 V, would pass for healthy.
+        ("normal: 2..4 V, dry: 0.5 V, unplugged: 0 V", LOW, True),
+        ("normal: 2..4 V, dry: 0.5 V, unplugged: 0 V, ground broken: 0.3 V", LOW, False),
+        ("normal: 2..4 V, dry: 0.5 V, unplugged: 0 V, shorted to ground: 0 V", LOW, True),
+        # Healthy is low and released, 5 V is not.
+        ("normal: 3 V, dry: 5 V, unplugged: 5 V", WATCH, False),
+    ],
+)
+def test_a_broken_ground_is_asked_for(says: Says, signal: str, thresholds: str, asked: bool) -> None:
+    said = says(THREE_WIRES.format(signal=signal, input=thresholds) + SAFE)
+    assert ["ground wire broken" in one.text for one in said] == [True] * asked
+    assert all(isinstance(one, NotVerified) for one in said)
