@@ -3,6 +3,7 @@ changes it. Knows positions of devices; nothing of coils and thresholds."""
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import nan
 from typing import NamedTuple, overload
@@ -31,7 +32,7 @@ class Few(Sequence[float]):
 
     __slots__ = ("other", "size", "values", "where")
 
-    def __init__(self, where: Mapping[int, int], values: list[float], other: float, size: int) -> None:
+    def __init__(self, where: Mapping[int, int], values: Sequence[float], other: float, size: int) -> None:
         self.where, self.values, self.other, self.size = where, values, other, size
 
     @overload
@@ -120,11 +121,11 @@ class Prepared:
 
     def few_volts(self, volts: list[float]) -> Few:
         """By node of the circuit; nan for what floats or is not here."""
-        return Few(self.node_at, volts, nan, self.circuit.nodes)
+        return Few(self.node_at, array("d", volts), nan, self.circuit.nodes)
 
     def few_amps(self, amps: list[float]) -> Few:
         """By branch of the circuit; 0 for what is not here."""
-        return Few(self.at, amps, 0.0, len(self.circuit.branches))
+        return Few(self.at, array("d", amps), 0.0, len(self.circuit.branches))
 
 
 def add(values: Values, part: Part, conductance: float | None = None) -> None:
