@@ -105,6 +105,13 @@ def _read_by(case: Case, coil: Coil, signal: _Signal, seen: list[Seen]) -> Itera
     spans = {name: _at_input(seen, signal.device, name, span) for name, span in signal.ranges.items()}
     sides = {name: _side(coil, span) for name, span in spans.items()}
     board = coil.device
+    most_v = max(high for _, high in spans.values())
+    if not coil.inverse and most_v < LEAST_MARGIN_V < max(high for _, high in signal.ranges.values()):
+        text = f"{board} never sees {signal.device}'s signal: no more than {format_volts(most_v, 3)} arrives"
+        yield _finding(
+            case, signal, text, "look at the wires of the signal and of both grounds", Severity.FAULT, sure=True
+        )
+        return
     for name, side in sides.items():
         if side == "":
             text = f"{board} sees {_span(spans[name])} {name} from {signal.device}, {_thresholds(coil)}: either way"
@@ -170,7 +177,7 @@ def _at_input(seen: list[Seen], device: str, condition: str, span: tuple[float, 
     if volts > middle + LEAST_MARGIN_V:
         return volts, volts
     share = volts / middle if middle else 1.0
-    return span[0] * share, span[1] * share
+    return round(span[0] * share, 6) + 0.0, round(span[1] * share, 6) + 0.0
 
 
 def _side(coil: Coil, span: tuple[float, float]) -> str:
@@ -215,10 +222,12 @@ def _thresholds(coil: Coil) -> str:
     return f"pulling at {format_volts(coil.pulls_v)} and releasing at {format_volts(coil.releases_v)}"
 
 
-def _finding(case: Case, signal: _Signal, text: str, mend: str, severity: Severity | None = None) -> Finding:
-    """`danger` where an operation line must fail safe on the signal, unless the finding has a severity of its own."""
+def _finding(
+    case: Case, signal: _Signal, text: str, mend: str, severity: Severity | None = None, *, sure: bool = False
+) -> Finding:
+    """`danger` where an operation line must fail safe on the signal, unless the severity is `sure` or a doubt."""
     item = case.harness.items[signal.device]
-    if signal.line is not None and severity is not Severity.DOUBT:
+    if signal.line is not None and severity is not Severity.DOUBT and not sure:
         severity = Severity.DANGER
     circuits = (circuit.name for circuit in case.harness.circuits.values() if signal.device in circuit.items)
     return RULE.finding(signal.device, text, mend, item.mark, circuits=tuple(circuits), severity=severity)

@@ -132,3 +132,14 @@ def test_a_broken_ground_is_asked_for(says: Says, signal: str, thresholds: str, 
     said = says(THREE_WIRES.format(signal=signal, input=thresholds) + SAFE)
     assert ["ground wire broken" in one.text for one in said] == [True] * asked
     assert all(isinstance(one, NotVerified) for one in said)
+
+
+def test_a_signal_that_never_arrives_is_a_fault_and_no_danger(says: Says) -> None:
+    """With the sensor's ground wire missing nothing comes: the board rests, which is safe, and nothing works."""
+    text = HARNESS.format(signal="normal: 3.8 V, dry: 5 V, unplugged: 0 V", input=WATCH).replace(
+        "to: G1:-", "to: tail", 1
+    )
+    (finding,) = says(text + SAFE)
+    assert isinstance(finding, Finding)
+    assert finding.severity is Severity.FAULT
+    assert finding.text == "K5 never sees B1's signal: no more than 0 V arrives"
