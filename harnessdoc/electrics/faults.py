@@ -8,15 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from math import nan
 from typing import NamedTuple
 
-from harnessdoc.electrics.behaviour import SUPPLY_SHARE
+from harnessdoc.electrics.aftermath import Aftermath, Sense, senses_of
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.joining import Joining
 from harnessdoc.electrics.possible import perhaps_live
 from harnessdoc.electrics.probes import Probe, probe_of
-from harnessdoc.electrics.settle import Plant, Positions, Settled
+from harnessdoc.electrics.settle import Plant, Settled
 from harnessdoc.electrics.single_fault import Fault, Sort, is_fault, parted_pairs
 from harnessdoc.electrics.study import Study, states
 from harnessdoc.electrics.tracing import how_live, why_dead
@@ -24,7 +23,6 @@ from harnessdoc.electrics.zones import Setting, Wiring, Zone
 from harnessdoc.model.harness import Operation, State
 from harnessdoc.model.kinds.electronics import Module, Sensor
 from harnessdoc.model.kinds.relays import Relay, RelayBoard
-from harnessdoc.model.points import Point
 
 MOST_ZONE_STATES = 1024
 """A zone with more states is not searched for faults."""
@@ -60,17 +58,6 @@ class Searched(NamedTuple):
     unverified: str = ""
 
 
-class _Sense(NamedTuple):
-    """A sensor with a supply of its own: nodes, least volts, its signal branches, its draw, the item."""
-
-    name: str
-    plus: int
-    minus: int
-    least_v: float
-    signals: frozenset[int]
-    draw: frozenset[int]
-
-
 @dataclass(frozen=True)
 class Faults:
     """The single faults of a study; what they share is found once."""
@@ -102,23 +89,9 @@ class Faults:
         return {index: tuple(group) for group in groups.values() for index in group}
 
     @cached_property
-    def senses(self) -> tuple[_Sense, ...]:
+    def senses(self) -> tuple[Sense, ...]:
         """Sensors with three wires."""
-        found = []
-        for name, item in self.study.network.harness.items.items():
-            if isinstance(item.kind, Sensor) and item.kind.wires == 3:
-                node = self.study.circuit.node
-                own = self.study.by_part.get(name, ())
-                sorts = {i: self.study.circuit.branches[i].sort for i in own}
-                found.append(
-                    _Sense(
-                        name, node[Point(name, "+")], node[Point(name, "-")],
-                        SUPPLY_SHARE * item.kind.supply_v if item.kind.supply_v else nan,
-                        frozenset(i for i in own if sorts[i] == "signal"),
-                        frozenset(i for i in own if sorts[i] == "load"),
-                    )
-                )  # fmt: skip
-        return tuple(found)
+        return senses_of(self.study)
 
     @cached_property
     def unplugged(self) -> Mapping[int, Fault]:
@@ -152,8 +125,9 @@ def _search(faults: Faults, line: Operation, name: str) -> Searched:
         return Searched(line, name, unverified="even without a fault it is not as the line says, or its source sags")
     tried = list(hunt.candidates())
     effects = tuple(e for fault in tried if (e := hunt.effect(fault)) is not None)
-    untried = f"too many states decide about it with {_listed(hunt.untried)}" if hunt.untried else ""
-    return Searched(line, name, effects, len(tried), untried)
+    open_ = [f"too many states decide about it with {_listed(hunt.untried)}"] if hunt.untried else []
+    open_ += [f"it never comes to rest with {_listed(hunt.unsettled)}"] if hunt.unsettled else []
+    return Searched(line, name, effects, len(tried), "; ".join(open_))
 
 
 def _listed(faults: Sequence[Fault], most: int = 3) -> str:
@@ -175,6 +149,7 @@ class Hunt:
         self.setting = Setting(faults.wiring, line.when, self.gone)
         self.zone = self.setting.zone(self.nodes, self.own)
         self.untried: list[Fault] = []
+        self.unsettled: list[Fault] = []
         self._before: dict[tuple[str, ...], Settled] = {}
 
     @cached_property
@@ -296,9 +271,11 @@ class Hunt:
         if zone.states > MOST_ZONE_STATES:
             self.untried.append(fault)
             return None
+        unsettled = False
         near: list[tuple[float, int, dict[str, str], Settled]] = []
         for state, settled in self.after(fault, setting, zone):
             if not settled.exact or settled.cycle:
+                unsettled = True
                 continue
             if self.probe.live(setting.circuit, settled) != self.wanted:
                 return self._told(fault, setting, zone, state, settled)
@@ -307,6 +284,8 @@ class Hunt:
         for _, _, state, settled in sorted(near)[:MOST_NEAR]:
             if self._live_in_whole(fault, setting, state):
                 return self._told(fault, setting, zone, state, settled)
+        if unsettled:
+            self.unsettled.append(fault)
         return None
 
     def _live_in_whole(self, fault: Fault, setting: Setting, state: Mapping[str, str]) -> bool:
@@ -321,7 +300,7 @@ class Hunt:
 
     def after(self, fault: Fault, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
         """What comes of the fault in each state; states in which it changes nothing are left out."""
-        runs = _Runs(self.faults, setting, zone, fault, self.gone)
+        runs = Aftermath(self.faults.senses, setting, zone, fault, self.gone)
         for state in self._states(zone):
             before = self.before(state)
             if zone is self.zone and not self._carries(before, fault):
@@ -345,39 +324,6 @@ class Hunt:
         explain = why_dead if self.wanted else how_live
         why = explain(setting.circuit, zone.kept, settled, self.probe, fault.blocked | self.gone)
         return Effect(self.line, self.probe.name, fault, not self.wanted, {**self.line.when, **state}, why)
-
-
-class _Runs:
-    """A zone with a fault, settled; a sensor whose supply has gone gives nothing, or what it floats to."""
-
-    def __init__(self, faults: Faults, setting: Setting, zone: Zone, fault: Fault, gone: frozenset[int]) -> None:
-        self.setting, self.zone, self.fault, self.blocked = setting, zone, fault, fault.blocked | gone
-        self.senses = [s for s in faults.senses if s.signals & zone.inner and not s.draw & gone]
-        self.plants: dict[frozenset[int], Plant] = {}
-
-    def settled(self, state: Positions, start: Positions, before: Settled) -> Iterator[Settled]:
-        """What comes of a state: one outcome, or two where it can't be told what a sensor without ground gives.
-
-        A sensor that had no supply `before` the fault gives what it gave then."""
-        first = self._plant(frozenset()).settle(state, start)
-        silent: frozenset[int] = frozenset()
-        rises = False
-        for sense in self.senses:
-            plus, minus = first.volts[sense.plus], first.volts[sense.minus]
-            had = before.volts[sense.plus] - before.volts[sense.minus] >= sense.least_v
-            if had and not plus - minus >= sense.least_v:
-                silent |= sense.signals
-                rises = rises or plus >= sense.least_v
-        if not silent or rises:
-            yield first
-        if silent:
-            yield self._plant(silent).settle(state, start)
-
-    def _plant(self, silent: frozenset[int]) -> Plant:
-        if silent not in self.plants:
-            blocked = self.blocked | silent
-            self.plants[silent] = Plant(self.setting.circuit, self.zone.kept, blocked, self.fault.stuck)
-        return self.plants[silent]
 
 
 def _sensors(study: Study) -> set[str]:

@@ -42,8 +42,9 @@ class Probe(NamedTuple):
         levels = [
             abs(volts[(branch := circuit.branches[index]).a] - volts[branch.b]) / (LIVE_SHARE * rated_v)
             for index, rated_v in self.across
+            if rated_v > 0
         ]
-        levels += [volts[node] / self.hot_v for node in self.nodes]
+        levels += [volts[node] / self.hot_v for node in self.nodes if self.hot_v > 0]
         return max((level for level in levels if level == level), default=0.0)
 
     def touched(self, circuit: Circuit) -> Iterator[int]:
