@@ -15,7 +15,6 @@ Passes:
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
@@ -52,6 +51,8 @@ def _of_state(case: Case, about: str, when: State, mark: Mark) -> Iterator[Findi
         if position in there:
             continue
         if there:
+            import difflib  # only where something is wrong: it loads slowly
+
             close = difflib.get_close_matches(position, there, n=1, cutoff=0.5)
             hint = f"; did you mean {close[0]}?" if close else ""
             text = f"{about} names {name} {position}; {name} has {', '.join(there)}{hint}"
