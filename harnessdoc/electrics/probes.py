@@ -14,7 +14,7 @@ from harnessdoc.electrics.settle import Settled
 from harnessdoc.electrics.study import LIVE_SHARE, Studied, Study
 from harnessdoc.model.harness import Item
 from harnessdoc.model.kinds import controls, electronics, loads, relays
-from harnessdoc.model.points import Point, parse_point
+from harnessdoc.model.points import Point, PointError, parse_point
 
 MOVED = (relays.Relay, relays.RelayBoard, controls.Regulator)
 """Kinds that count as live when they have pulled, or when they work."""
@@ -67,7 +67,10 @@ def probe_of(study: Study, name: str) -> Probe | str:
     item = harness.items.get(name)
     if item is not None:
         return _of_item(study, item)
-    points = [parse_point(name)]
+    try:
+        points = [parse_point(name)]
+    except PointError:
+        return f"there is no {name}"
     if name in harness.plugs:
         points = [Point(name, cavity) for cavity in harness.plugs[name].terminals]
     nodes = tuple(dict.fromkeys(circuit.node[point] for point in points if point in circuit.node))

@@ -49,12 +49,14 @@ def test_what_can_not_be_told_is_not_verified() -> None:
         Operation({"S1": "onn"}, live=("M1",)),
         Operation({"M1": "on"}, live=("M1",)),
         Operation({}, live=("M9",)),
+        Operation({}, dead=("a b:",)),
     ]
     why = [(verdict.holds, verdict.why) for verdict in verify(study, lines)]
     assert why == [
         (None, "S1 has no position onn, it has dry, wet"),
         (None, "M1 has no positions that are known"),
         (None, "there is no M9"),
+        (None, "there is no a b:"),
     ]
     unstated = study_from(TO_RUN.replace("M1: {is: load, ohms: 6 ohm, at: 12 V}", "M1: {is: load}"))
     (verdict,) = verify(unstated, [Operation({"S1": "wet"}, live=("M1",))])

@@ -60,11 +60,11 @@ def check(case: Case) -> Iterator[Finding | NotVerified]:
     lines = [line for line in lines if not unknown_positions(case.study, line.when)]
     if not lines:
         return
-    holding = {(id(v.line), v.name) for v in verify(case.study, lines) if v.holds and not v.live}
+    broken = {(id(v.line), v.name) for v in verify(case.study, lines) if v.holds is False}
     homes = {name: circuit for circuit, names in items_by_circuit(case.harness).items() for name in names}
     welded: dict[str, list[Effect]] = {}
     for searched in single_faults(case.study, lines, only_dead=True):
-        if (id(searched.line), searched.name) not in holding:
+        if (id(searched.line), searched.name) in broken:
             continue
         if searched.unverified:
             text = f"{searched.name} after single faults: {searched.unverified}"

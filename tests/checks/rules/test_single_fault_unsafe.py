@@ -74,3 +74,9 @@ def test_the_sample_is_safe_and_a_copy_that_stops_by_pulling_is_not(tmp_path: Pa
     assert danger.about == "M3"
     assert "no pressure" in danger.text
     assert "W44 broken" in danger.text
+
+
+def test_what_can_not_be_searched_is_not_verified(says: Says) -> None:
+    (said,) = says(TO_RUN.replace("M1: {is: load, ohms: 6 ohm, at: 12 V}", "M1: {is: load}"))
+    assert isinstance(said, NotVerified)
+    assert said.text == "M1 after single faults: the draw of M1 is not stated"
