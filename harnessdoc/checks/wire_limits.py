@@ -116,7 +116,7 @@ class WireLimits:
         if sure is None or printed is None:
             return None
         factor = ambient_factor(insulation_c, ambient_c, self.rule).value
-        how = f"{plain_number(sure.value, 3)} A as {sure.note}"
+        how = f"{plain_number(sure.value, 3)} A {sure.note}"
         if factor != 1:
             how += f", × {plain_number(factor, 2)} at {format_celsius(ambient_c)} around it"
         remembered = 0.0 if printed.decides else printed.value * factor

@@ -54,12 +54,12 @@ def _in_column(area_mm2: float, cells: tuple[tuple[float, str, Row], ...], colum
     fits = [cell for cell in cells if cell[0] * SAME_AREA <= area_mm2]
     printed_mm2, name, row = fits[-1] if fits else cells[0]
     found = figure(row, "value", "A")
-    note = f"{name} at {plain_number(column_c)} °C"
+    note = f"as {name} at {plain_number(column_c)} °C"
     if fits:
         return Figure(found.value, "A", found.source, found.confirmed, note)
     share = area_mm2 / printed_mm2
     confirmed = Confirmed.COMPUTED if found.decides else Confirmed.MEMORY
-    return Figure(found.value * share, "A", found.source, confirmed, f"in proportion to copper from {note}")
+    return Figure(found.value * share, "A", found.source, confirmed, f"in proportion to copper, {note}")
 
 
 @lru_cache(maxsize=4)

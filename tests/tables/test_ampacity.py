@@ -24,7 +24,7 @@ def test_a_metric_size_counts_as_the_gauge_below(area_mm2: float, gauge_a: float
 def test_a_figure_says_as_what_it_counts() -> None:
     found = ampacity(Size(2.5, ""), 65)
     assert found is not None
-    assert found.note == "14 AWG at 60 °C"
+    assert found.note == "as 14 AWG at 60 °C"
 
 
 def test_a_temperature_counts_as_the_column_below() -> None:
@@ -75,7 +75,7 @@ def test_a_cooler_column_in_print_is_better_than_a_remembered_one() -> None:
     """2.5 mm² at 90 °C: 17 A is printed at 60 °C."""
     sure = sure_ampacity(Size(2.5, ""), 90, "ISO 10133")
     assert sure is not None
-    assert (sure.value, sure.note) == (17, "2.5 mm² at 60 °C")
+    assert (sure.value, sure.note) == (17, "as 2.5 mm² at 60 °C")
 
 
 @pytest.mark.parametrize(

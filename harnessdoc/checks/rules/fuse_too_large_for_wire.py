@@ -22,7 +22,7 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.checks.drawn import amps, circuits_of
 from harnessdoc.checks.protection import Guard
@@ -40,8 +40,7 @@ RULE = Rule(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Behind:
+class _Behind(NamedTuple):
     wire: Wire
     limit: Limit
     passes_a: float

@@ -26,7 +26,7 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.checks.drawn import LEAST_A, amps, assumed_draws, circuits_of, not_settled, worst_words
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
@@ -49,8 +49,7 @@ RULE = Rule(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Carried:
+class _Carried(NamedTuple):
     """A current through a part of an item, and the rating stated for that part; None for none."""
 
     what: str

@@ -4,8 +4,9 @@ Why: a long thin wire lets so little current through that the fuse takes its tim
 
 The fuse's time is the printed most at its gate below the least short-circuit current (ISO 8820-3 styles). The wire is
 taken to keep all heat, from the temperature it has in use up to what its insulation stands for long. Insulation stands
-more for a short time (PVC 160 °C, from memory), so a finding here is a doubt. Styles without printed gates are named as
-not verified.
+more for a short time (PVC 160 °C, from memory), so such a finding is a doubt. It is a danger where nothing says that the
+fuse opens within 5 s and the wire meanwhile carries more than it may for long; a fault if that rests on an assumption.
+Styles without printed gates are named as not verified.
 
 Trips:
     harness: {insulation: 105 C}
@@ -33,7 +34,7 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.checks.drawn import amps, circuits_of
 from harnessdoc.checks.rule import Case, Rule
@@ -56,8 +57,7 @@ SHORT_TIME_C = 160.0
 """What PVC stands for a short time: IEC 60364-4-43, from memory; it decides nothing."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Short:
+class _Short(NamedTuple):
     """The least short-circuit current behind a fuse and the gate that holds for it."""
 
     item: Item
@@ -144,7 +144,8 @@ def _for_long(case: Case, short: _Short, weak: list[Wire]) -> Finding:
     if weak:
         text += f", while {', '.join(wire.name for wire in weak)} would carry more than allowed"
     mend = "take a smaller fuse, or thicker wire so that a short draws more"
-    return _finding(case, short, text, mend, Severity.FAULT if weak else Severity.DOUBT)
+    certain = Severity.FAULT if short.reach.assumed else Severity.DANGER
+    return _finding(case, short, text, mend, certain if weak else Severity.DOUBT)
 
 
 def _at_least(short: _Short) -> str:

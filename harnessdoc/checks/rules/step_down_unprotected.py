@@ -29,7 +29,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from harnessdoc.checks.drawn import amps
 from harnessdoc.checks.rule import Case, Rule
@@ -51,8 +51,7 @@ NO_STEP = 0.95
 _GOES_ON = frozenset({Nature.CONTACT, Nature.JOINED, Nature.PROTECTED})
 
 
-@dataclass(frozen=True)
-class _Way:
+class _Way(NamedTuple):
     """How far a walk has come: the thickest wire since the last fuse, that fuse, and the last contact passed."""
 
     before: Wire | None = None
@@ -64,8 +63,7 @@ class _Way:
         return self.before.size.area_mm2 if self.before and self.before.size else 0.0
 
 
-@dataclass(frozen=True)
-class _Step:
+class _Step(NamedTuple):
     """A wire that is thinner than the one before it, and the fuse before both; "" for none."""
 
     thin: Wire

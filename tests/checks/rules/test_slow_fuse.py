@@ -49,9 +49,14 @@ def test_a_fuse_that_is_quick_enough(says: Says) -> None:
 def test_a_short_that_the_fuse_hardly_notices(says: Says) -> None:
     """2 x 8 m: 624 + 15.5 mohm give 18.8 A, 94 % of 20 A; 0.5 mm² at 105 °C is good for 12.1 A in proportion."""
     (finding,) = findings(says(short("rating: 20 A, style: blade", "0.5 mm2", "8 m")))
-    assert finding.severity is Severity.FAULT
+    assert finding.severity is Severity.DANGER
     assert "nothing says that it opens" in finding.text
     assert "W2" in finding.text
+
+
+def test_what_rests_on_an_assumption_is_no_danger(says: Says) -> None:
+    text = short("rating: 20 A, style: blade", "0.5 mm2", "8 m").replace(", cold resistance: 5 mohm", "")
+    assert [one.severity for one in findings(says(text))] == [Severity.FAULT]
 
 
 def test_a_slow_opening_that_the_wire_stands_for_long(says: Says) -> None:
