@@ -4,9 +4,9 @@ Why: a long thin wire lets so little current through that the fuse takes its tim
 
 The fuse's time is the printed most at its gate below the least short-circuit current (ISO 8820-3 styles). The wire is
 taken to keep all heat, from the temperature it has in use up to what its insulation stands for long. Insulation stands
-more for a short time (PVC 160 °C, from memory), so such a finding is a doubt. It is a danger where nothing says that the
-fuse opens within 5 s and the wire meanwhile carries more than it may for long; a fault if that rests on an assumption.
-Styles without printed gates are named as not verified.
+more for a short time (PVC 160 °C, from memory), so such a finding is a doubt. It is a danger where nothing says that
+the fuse opens within 5 s and the wire meanwhile carries more than it may for long; a fault if that rests on an
+assumption. Styles without printed gates are named as not verified.
 
 Trips:
     harness: {insulation: 105 C}
