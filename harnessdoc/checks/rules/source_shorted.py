@@ -73,31 +73,43 @@ def _can_be(case: Case, held: Mapping[str, frozenset[str]]) -> bool:
 
 
 def _ways(case: Case, start: int, goal: int) -> Iterator[Way]:
-    """Ways between two potentials, shortest first, through contacts that no single position keeps apart."""
-    todo: deque[tuple[int, Way]] = deque([(start, ((), {}))])
-    seen: set[tuple[int, tuple[tuple[str, frozenset[str]], ...]]] = set()
-    potential = case.network.potential
-    while todo:
-        number, (way, held) = todo.popleft()
-        if number == goal:
-            yield way, held
-            continue
-        for inner in case.network.ways.get(number, ()):
-            if inner.path.nature not in _PASSES:
+    """Ways between two potentials, shortest first, through contacts that no single position keeps apart.
+
+    Only potentials between the two count: those that the start and the goal both reach. In a sound harness the goal is
+    not reached at all, and nothing is searched."""
+    network = case.network
+    if goal == start:
+        yield (), {}
+        return
+    between = network.reached([start], _PASSES) & network.reached([goal], _PASSES)
+    todo: deque[tuple[int, Way, frozenset[int]]] = deque(
+        [(start, ((), {}), frozenset({start}))] if goal in between else []
+    )
+    for _ in range(MOST_TRIED):
+        if not todo:
+            return
+        number, (way, held), passed = todo.popleft()
+        for inner in network.ways.get(number, ()):
+            other = network.potential[inner.b] if network.potential[inner.a] == number else network.potential[inner.a]
+            if inner.path.nature not in _PASSES or other in passed or other not in between:
                 continue
-            closed = frozenset(inner.path.closed)
-            together = held
-            if closed:
-                both = closed & held[inner.item] if inner.item in held else closed
-                if not both:
-                    continue
-                together = {**held, inner.item: both}
-            other = potential[inner.b] if potential[inner.a] == number else potential[inner.a]
-            key = (other, tuple(sorted(together.items())) if len(together) < MOST_HELD else ())
-            if key not in seen:
-                seen.add(key)
-                todo.append((other, ((*way, inner), together)))
+            together = _held(held, inner)
+            if together is None:
+                continue
+            if other == goal:
+                yield (*way, inner), together
+            else:
+                todo.append((other, ((*way, inner), together), passed | {other}))
 
 
-MOST_HELD = 4
-"""Ways through more devices than this are told apart by where they lead alone, so that the search stays short."""
+def _held(held: dict[str, frozenset[str]], inner: Inner) -> dict[str, frozenset[str]] | None:
+    """The positions in which this contact is closed with those before it; None if there are none."""
+    closed = frozenset(inner.path.closed)
+    if not closed:
+        return held
+    both = closed & held[inner.item] if inner.item in held else closed
+    return {**held, inner.item: both} if both else None
+
+
+MOST_TRIED = 20_000
+"""Ways that are looked at; a harness in which plus and minus are joined has one among the first."""
