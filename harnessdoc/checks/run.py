@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from types import ModuleType
+from typing import NamedTuple
 
 from harnessdoc.checks.open_questions import open_questions
 from harnessdoc.checks.registry import RULE_FILES
@@ -13,8 +13,7 @@ from harnessdoc.model.finding import Finding, NotVerified, OpenQuestion, Severit
 from harnessdoc.model.harness import Harness
 
 
-@dataclass(frozen=True)
-class Report:
+class Report(NamedTuple):
     """Findings with the worst first, then by place in the file; what to find out; what was not verified."""
 
     findings: tuple[Finding, ...]

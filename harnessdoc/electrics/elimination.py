@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 from math import nan
+from typing import NamedTuple
 
 Step = tuple[int, tuple[tuple[int, int], ...], tuple[tuple[int, int, int], ...]]
 """A node, its (neighbour, edge) pairs when it goes, and (edge, edge, edge between) for each pair of neighbours."""
@@ -37,8 +37,7 @@ class Values:
         return Values(self.g[:], self.ground[:], self.current[:], self.sums[:])
 
 
-@dataclass(frozen=True)
-class Elimination:
+class Elimination(NamedTuple):
     """The order in which nodes go. `edges`: number of edge slots, those of the network first, then the filled in."""
 
     nodes: int

@@ -1,6 +1,7 @@
 """The shape of each section of the file: its keys and what stands behind them. No relation between entities.
 
-Field names are the model's; `at_key` names the key in the file. An unknown key is an error."""
+Field names are the model's; `at_key` names the key in the file. An unknown key is an error.
+A shape is only filled and read, so its dataclass is spared what it is never asked for: each costs every start."""
 
 from __future__ import annotations
 
@@ -24,7 +25,7 @@ def _named(read: texts.Reader) -> CoreSchema:
     return core_schema.dict_schema(core_schema.str_schema(), of_texts(read))
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class TitleShape:
     """`harness:`"""
 
@@ -42,7 +43,7 @@ class TitleShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class PlaceShape:
     """One of `places:`"""
 
@@ -51,7 +52,7 @@ class PlaceShape:
     about: str = at_key("about", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class ThroughShape:
     """`through:` of a run."""
 
@@ -59,7 +60,7 @@ class ThroughShape:
     grommet: bool | None = at_key("grommet")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class RunShape:
     """One of `runs:`"""
 
@@ -70,7 +71,7 @@ class RunShape:
     warm_c: float | None = at_key("warm", _warm)
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class FaceShape:
     """A plug's face, in `layouts/plugs/NAME.yaml` or written out behind `face:`. One of three rules:
     `rows` and `columns`; `rings` (cavities in each, from the middle out); `cavities` (name: [x, y] in mm).
@@ -118,7 +119,7 @@ def _face() -> CoreSchema:
     )
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class PlugShape:
     """One of `plugs:`"""
 
@@ -140,7 +141,7 @@ class PlugShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class EndShape:
     """One of a wire's `ends:`, in long form."""
 
@@ -155,7 +156,7 @@ def _end() -> CoreSchema:
     )
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class WireShape:
     """One of `wires:`, or a core of a cable."""
 
@@ -189,7 +190,7 @@ def _cores() -> CoreSchema:
     return core_schema.dict_schema(core_schema.str_schema(), core)
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class CableShape:
     """One of `cables:`"""
 
@@ -202,7 +203,7 @@ class CableShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class SpliceShape:
     """One of `splices:`"""
 
@@ -216,7 +217,7 @@ class SpliceShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class StubShape:
     """One of `stubs:`"""
 
@@ -230,7 +231,7 @@ class StubShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class CircuitShape:
     """One of `circuits:`"""
 
@@ -243,7 +244,7 @@ class CircuitShape:
     drop_limit_percent: float | None = at_key("drop limit", texts.quantity(Unit.PERCENT))
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class LostFunctionShape:
     """One of `lost functions:`"""
 
@@ -252,7 +253,7 @@ class LostFunctionShape:
     waived: str | None = at_key("waived", texts.known)
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class OperationShape:
     """One of `operation:`"""
 
@@ -262,7 +263,7 @@ class OperationShape:
     fails_safe: bool = at_key("fails safe", default=False)
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class ReadingShape:
     """One of `readings:`"""
 
@@ -277,7 +278,7 @@ class ReadingShape:
     remarks: str = at_key("remarks", default="")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False, repr=False)
 class ItemShape:
     """The keys that items of every kind have; a kind's own keys are those of its dataclass in the model."""
 
