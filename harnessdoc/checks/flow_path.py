@@ -49,10 +49,20 @@ class Flow:
     def __init__(self, case: Case) -> None:
         self.case = case
         self.study = case.study
-        self.around: dict[int, list[int]] = {}
-        for index, branch in enumerate(self.study.circuit.branches):
-            self.around.setdefault(branch.a, []).append(index)
-            self.around.setdefault(branch.b, []).append(index)
+        self._around: dict[int, dict[int, list[int]]] = {}
+        self._factors: dict[str, float] = {}
+
+    def around(self, studied: Studied) -> dict[int, list[int]]:
+        """Node to its branches, of those an island is settled with: no other carries current in its outcomes."""
+        number = min(studied.island.own, default=-1)
+        if number not in self._around:
+            found: dict[int, list[int]] = {}
+            for index in sorted(studied.island.kept):
+                branch = self.study.circuit.branches[index]
+                found.setdefault(branch.a, []).append(index)
+                found.setdefault(branch.b, []).append(index)
+            self._around[number] = found
+        return self._around[number]
 
     def path(self, index: int, studied: Studied, settled: Settled) -> FlowPath | None:
         """The way to a branch and back, in one state; None where no current leads from a supply and back to it."""
@@ -61,17 +71,18 @@ class Flow:
         if isnan(across) or not across:
             return None
         high, low = (branch.a, branch.b) if across > 0 else (branch.b, branch.a)
-        feed, supply = self._walk(high, index, settled, 1)
+        around = self.around(studied)
+        feed, supply = self._walk(around, high, index, settled, 1)
         if supply is None:
             return None
-        back, end = self._walk(low, index, settled, -1, self.study.circuit.branches[supply].b)
+        back, end = self._walk(around, low, index, settled, -1, self.study.circuit.branches[supply].b)
         if end is None:
             return None
         lost = [[self._lost(part, studied, settled) for part in parts] for parts in (feed, back)]
         return FlowPath(tuple(lost[0]), tuple(lost[1]), self.study.circuit.branches[supply])
 
     def _walk(
-        self, node: int, came_by: int, settled: Settled, way: int, goal: int = -1
+        self, around: dict[int, list[int]], node: int, came_by: int, settled: Settled, way: int, goal: int = -1
     ) -> tuple[list[int], int | None]:
         """Follow the largest current into (1) or out of (-1) each node, up to a supply or the node `goal`.
 
@@ -81,7 +92,7 @@ class Flow:
         seen = {node}
         while node != goal:
             best, most = None, 0.0
-            for index in self.around.get(node, ()):
+            for index in around.get(node, ()):
                 if index != came_by:
                     amps = settled.amps[index] * (way if branches[index].b == node else -way)
                     if amps > most:
@@ -108,9 +119,15 @@ class Flow:
         if worst is not None and worst.bound and index not in studied.island.own:
             added_v = max(0.0, worst.amps - amps) * branch.ohm
         if branch.sort == "wire":
-            factor = resistance_factor(self.warm_c(self.case.harness.wires[branch.part]))
+            factor = self._factor(branch.part)
             volts, added_v = volts * factor, added_v * factor
         return Lost(branch, amps, volts, added_v)
+
+    def _factor(self, wire: str) -> float:
+        """What a wire's warmth makes of its resistance."""
+        if wire not in self._factors:
+            self._factors[wire] = resistance_factor(self.warm_c(self.case.harness.wires[wire]))
+        return self._factors[wire]
 
     def warm_c(self, wire: Wire) -> float:
         """How warm the warmest place or run on a wire's way is, in °C; at least 20, as for what none states."""

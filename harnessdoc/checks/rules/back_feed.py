@@ -113,7 +113,7 @@ def _seen(case: Case, studied: Studied, loads: list[int]) -> dict[int, _Seen]:
             if (a in fed and b in back) or (b in fed and a in back):
                 found[index].direct = True
             elif found[index].through is None and not _wanted(case, circuit.branches[index].part, state):
-                found[index].through = (state, _others(case, joined, index, settled, fed, back))
+                found[index].through = (state, _others(case, studied, joined, index, settled, fed, back))
     return found
 
 
@@ -134,14 +134,17 @@ def _wanted(case: Case, part: str, state: State) -> bool:
     )
 
 
-def _others(case: Case, joined: Joined, index: int, settled: Settled, fed: set[int], back: set[int]) -> tuple[str, ...]:
+def _others(
+    case: Case, studied: Studied, joined: Joined, index: int, settled: Settled, fed: set[int], back: set[int]
+) -> tuple[str, ...]:
     """Loads that carry current and join the load's own loose end to a feed or a return."""
     branches = case.study.circuit.branches
     loose = {joined.piece[node] for node in branches[index][:2]} - fed - back
     names = []
-    for other, branch in enumerate(branches):
-        if other != index and branch.sort in ("load", "coil", "input") and branch.a in joined.piece:
-            ends = {joined.piece[branch.a], joined.piece.get(branch.b, -1)}
+    for other in sorted(studied.island.kept):
+        branch = branches[other]
+        if other != index and branch.sort in ("load", "coil", "input"):
+            ends = {joined.piece[branch.a], joined.piece[branch.b]}
             if ends & loose and abs(settled.amps[other]) > FLOWS_A:
                 names.append(branch.part)
     return tuple(dict.fromkeys(names))

@@ -25,12 +25,12 @@ Passes:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from harnessdoc.checks.drawn import LEAST_A, amps, assumed_draws, circuits_of, not_settled, worst_words
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
 from harnessdoc.electrics.settle import Positions
-from harnessdoc.electrics.study import Worst
+from harnessdoc.electrics.study import Studied, Worst
 from harnessdoc.model.finding import Finding, NotVerified, Severity
 from harnessdoc.model.harness import Item
 from harnessdoc.model.kinds.protection import Fuse
@@ -48,6 +48,7 @@ LONG_SHARE = 0.8
 
 def check(case: Case) -> Iterator[Finding | NotVerified]:
     """Hold the worst current through each fuse against its rating."""
+    fed, rests = _fed(case), _rests(case)
     for item in case.harness.items.values():
         kind = item.kind
         worst = case.study.worst_of_part(item.name) if isinstance(kind, Fuse) else None
@@ -61,34 +62,49 @@ def check(case: Case) -> Iterator[Finding | NotVerified]:
             mend = "share its loads between two fuses, each with its own wires, or fit wires and a fuse for the current"
             yield _finding(case, item, text, mend, Severity.DOUBT if worst.bound else Severity.FAULT)
         elif worst.amps > LONG_SHARE * kind.rating_a:
-            yield from _for_long(case, item, kind.rating_a)
+            yield from _for_long(case, item, kind.rating_a, fed, rests)
     yield from not_settled(case, RULE)
 
 
-def _for_long(case: Case, item: Item, rating_a: float) -> Iterator[Finding]:
+def _fed(case: Case) -> Mapping[int, Sequence[Studied]]:
+    """A fuse's branch to the islands that it is part of or on the way to."""
+    study = case.study
+    fuses = {index for index, branch in enumerate(study.circuit.branches) if branch.sort == "fuse"}
+    found: dict[int, list[Studied]] = {}
+    for studied in study.studied:
+        island = studied.island
+        for index in island.kept:
+            if index in fuses and (index in island.own or index in island.way):
+                found.setdefault(index, []).append(studied)
+    return found
+
+
+def _rests(case: Case) -> Mapping[str, str]:
+    """Momentary switches with the position in which nobody holds them."""
+    switches = ((item.name, item.kind) for item in case.harness.items.values())
+    return {name: kind.rest for name, kind in switches if isinstance(kind, Switch) and kind.momentary}
+
+
+def _for_long(
+    case: Case, item: Item, rating_a: float, fed: Mapping[int, Sequence[Studied]], rests: Mapping[str, str]
+) -> Iterator[Finding]:
     """What it carries while nobody holds a momentary switch: only that is for long."""
-    long = _without_momentary(case, item.name)
+    long = _without_momentary(case, item.name, fed, rests)
     if long is not None and long.amps > LONG_SHARE * rating_a:
         text = f"{item.name} of {amps(rating_a)} carries {worst_words(case, long)}, above 80 % of it for long"
         yield _finding(case, item, text, "take a load off it, or the next rating that its wires allow", Severity.DOUBT)
 
 
-def _without_momentary(case: Case, fuse: str) -> Worst | None:
-    study = case.study
-    rests = {
-        item.name: item.kind.rest
-        for item in case.harness.items.values()
-        if isinstance(item.kind, Switch) and item.kind.momentary
-    }
+def _without_momentary(
+    case: Case, fuse: str, fed: Mapping[int, Sequence[Studied]], rests: Mapping[str, str]
+) -> Worst | None:
     parts: list[tuple[float, Positions]] = []
-    for index in study.by_part.get(fuse, ()):
-        for studied in study.studied:
-            if index not in studied.island.own and index not in studied.island.way:
-                continue
+    for index in case.study.by_part.get(fuse, ()):
+        for studied in fed.get(index, ()):
             held = [
                 (abs(settled.amps[index]), state)
                 for state, settled in studied.outcomes
-                if all(state.get(name, rest) == rest for name, rest in rests.items())
+                if all(rests.get(name, position) == position for name, position in state.items())
             ]
             parts += [max(held, key=lambda one: one[0])] if held else []
     parts = [part for part in parts if part[0] > 0]

@@ -94,6 +94,8 @@ def check(case: Case) -> Iterator[Finding]:
     """Follow the current to each load that works, in the state in which least arrives."""
     flow = Flow(case)
     limits = _limits(case)
+    assumed_parts = frozenset(note.about for note in case.study.circuit.assumptions)
+    circuits = _circuits(case)
     for studied in case.study.studied:
         for index in sorted(studied.island.own):
             branch = case.study.circuit.branches[index]
@@ -103,9 +105,9 @@ def check(case: Case) -> Iterator[Finding]:
             percent, stated = limits.get(branch.part, (_usual(case, branch), ""))
             worst = _worst(flow, studied, index, rated_v)
             if worst is not None and worst[0].supply.volts > 0:
-                drop = _drop(case, branch, worst[0], worst[1], percent, stated)
+                drop = _drop(assumed_parts, branch, worst[0], worst[1], percent, stated)
                 if drop.all_percent > percent:
-                    yield _finding(case, drop)
+                    yield _finding(case, drop, circuits.get(branch.part, ()))
 
 
 def _rated_v(case: Case, branch: Branch) -> float | None:
@@ -140,6 +142,15 @@ def _limits(case: Case) -> dict[str, tuple[float, str]]:
     return found
 
 
+def _circuits(case: Case) -> dict[str, tuple[str, ...]]:
+    """Item to the circuits that name it."""
+    found: dict[str, tuple[str, ...]] = {}
+    for circuit in case.harness.circuits.values():
+        for name in dict.fromkeys(circuit.items):
+            found[name] = (*found.get(name, ()), circuit.name)
+    return found
+
+
 def _worst(flow: Flow, studied: Studied, index: int, rated_v: float) -> tuple[FlowPath, State] | None:
     """The way to the load in the state in which least arrives at it while it works."""
     branch = flow.study.circuit.branches[index]
@@ -157,8 +168,9 @@ def _worst(flow: Flow, studied: Studied, index: int, rated_v: float) -> tuple[Fl
     return None
 
 
-def _drop(case: Case, branch: Branch, path: FlowPath, state: State, percent: float, stated: str) -> _Drop:
-    assumed_parts = {note.about for note in case.study.circuit.assumptions}
+def _drop(
+    assumed_parts: frozenset[str], branch: Branch, path: FlowPath, state: State, percent: float, stated: str
+) -> _Drop:
     counted = tuple(
         part
         for part in path.parts
@@ -168,7 +180,7 @@ def _drop(case: Case, branch: Branch, path: FlowPath, state: State, percent: flo
     return _Drop(branch, path.supply.volts, counted, guessed_v, state, percent, stated)
 
 
-def _finding(case: Case, drop: _Drop) -> Finding:
+def _finding(case: Case, drop: _Drop, circuits: tuple[str, ...]) -> Finding:
     item = case.harness.items[drop.branch.part]
     lost_v = sum(part.all_v for part in drop.counted)
     most = ", ".join(f"{part.branch.part} {format_volts(part.all_v, 2)}" for part in drop.chief[:3])
@@ -185,9 +197,8 @@ def _finding(case: Case, drop: _Drop) -> Finding:
     unsure = assumed(case, *(part.branch.part for part in drop.wires))
     sure = drop.own_percent > drop.limit_percent and not unsure
     source = f"circuit {drop.stated} states its limit" if drop.stated else ""
-    circuits = (circuit.name for circuit in case.harness.circuits.values() if item.name in circuit.items)
     return RULE.finding(
-        item.name, text + unsure, _mend(case, drop), item.mark, circuits=tuple(circuits),
+        item.name, text + unsure, _mend(case, drop), item.mark, circuits=circuits,
         source=source, severity=Severity.FAULT if sure else Severity.DOUBT,
     )  # fmt: skip
 
