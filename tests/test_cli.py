@@ -63,7 +63,9 @@ def test_new_then_check_finds_nothing(tmp_path: Path) -> None:
     assert (result.exit_code, result.stdout) == (0, f"{tmp_path}/machine/harness.yaml\n")
     checked = run("check", tmp_path / "machine")
     assert checked.exit_code == 0
-    assert checked.stdout == "0 danger, 0 fault, 0 doubt; 0 to find out; 0 not verified\n"
+    assert checked.stdout == (
+        "what is live when\n  lamp\n    E1: S1 on\n\n0 danger, 0 fault, 0 doubt; 0 to find out; 0 not verified\n"
+    )
     assert "#" in (tmp_path / "machine/harness.yaml").read_text(encoding="utf-8")
 
 
@@ -95,7 +97,10 @@ def test_the_exit_status_follows_the_severity_asked(tmp_path: Path, text: str, s
 def test_json_and_text_say_the_same(harness: Path) -> None:
     text, data = run("check", harness).stdout, json.loads(run("check", harness, "--format", "json").stdout)
     flat = " ".join(text.split())
-    assert set(data) == {"counts", "findings", "not verified", "to find out"}
+    assert set(data) == {"counts", "findings", "not verified", "to find out", "live when"}
+    for rows in data["live when"].values():
+        for item, when in rows.items():
+            assert " ".join("".join(c if c.isprintable() else "?" for c in f"{item}: {when}").split()) in flat
     for severity, count in data["counts"].items():
         assert f"{count} {severity}" in text.splitlines()[-1]
         assert sum(finding["severity"] == severity for finding in data["findings"]) == count
@@ -203,7 +208,7 @@ def test_names_and_letters_that_the_terminal_has_not(tmp_path: Path, arguments: 
     (tmp_path / name).write_text(HEAD + "items: {'🚜': {is: load}}\n", encoding="utf-8")
     result = process(*arguments, "--at-least", "doubt", tmp_path / name, PYTHONIOENCODING=encoding)
     assert (result.returncode, result.stderr) == (1, b"")
-    assert b"terminals left open" in result.stdout
+    assert b"terminals left open" in b" ".join(result.stdout.split())
     if "json" in arguments:
         assert json.loads(result.stdout)["findings"][0]["about"] == "🚜"
 

@@ -151,6 +151,7 @@ from harnessdoc.pack import write_pack
 print("ready", flush=True)
 for n in range(10_000):
     write_pack(job(f"{sys.argv[2]}-{n}"), {f"{k}.bin": bytes([n % 251]) * 200_000 for k in range(8)}, Path(sys.argv[1]))
+    print("written", flush=True)
 """
 
 
@@ -162,8 +163,9 @@ def test_a_reader_finds_a_complete_pack_whenever_the_writer_is_killed(tmp_path: 
             [sys.executable, "-c", WRITER, str(tmp_path), str(turn)], stdout=subprocess.PIPE, cwd=ROOT
         )
         assert writer.stdout is not None
-        writer.stdout.readline()
-        time.sleep(0.02 + 0.0137 * turn)
+        for _ in range(1 + turn % 3):
+            writer.stdout.readline()
+        time.sleep(0.002 + 0.0037 * turn)
         writer.send_signal(signal.SIGKILL)
         writer.wait(timeout=10)
         writer.stdout.close()

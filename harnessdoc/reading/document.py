@@ -50,8 +50,9 @@ class Document:
         return Mark(self.shown, node.start_mark.line + 1, node.start_mark.column + 1)
 
     def problem(self, node: Node, text: str) -> Problem:
-        """A problem at a node, with its line."""
+        """A problem at a node, with its line; line ends in the text are written out, so that it stays one line."""
         mark = self.mark(node)
+        text = "".join(letter if letter.isprintable() else repr(letter)[1:-1] for letter in text)
         return Problem(mark, text, self.lines[mark.line - 1] if mark.line <= len(self.lines) else "")
 
 
