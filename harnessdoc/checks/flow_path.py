@@ -66,6 +66,15 @@ class Flow:
 
     def path(self, index: int, studied: Studied, settled: Settled) -> FlowPath | None:
         """The way to a branch and back, in one state; None where no current leads from a supply and back to it."""
+        way = self.way(index, studied, settled)
+        if way is None:
+            return None
+        feed, back, supply = way
+        lost = [tuple(self._lost(part, studied, settled) for part in parts) for parts in (feed, back)]
+        return FlowPath(lost[0], lost[1], self.study.circuit.branches[supply])
+
+    def way(self, index: int, studied: Studied, settled: Settled) -> tuple[list[int], list[int], int] | None:
+        """The same by numbers of branches: feed, return and supply, with no word of what they lose."""
         branch = self.study.circuit.branches[index]
         across = self.study.across(index, settled)
         if isnan(across) or not across:
@@ -78,8 +87,7 @@ class Flow:
         back, end = self._walk(around, low, index, settled, -1, self.study.circuit.branches[supply].b)
         if end is None:
             return None
-        lost = [[self._lost(part, studied, settled) for part in parts] for parts in (feed, back)]
-        return FlowPath(tuple(lost[0]), tuple(lost[1]), self.study.circuit.branches[supply])
+        return feed, back, supply
 
     def _walk(
         self, around: dict[int, list[int]], node: int, came_by: int, settled: Settled, way: int, goal: int = -1

@@ -4,11 +4,12 @@ Values and words only; what they are held against is the rules' own."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from math import isnan
 from typing import NamedTuple
 
 from harnessdoc.checks.rule import Case
+from harnessdoc.electrics.circuit import Assumption
 from harnessdoc.electrics.settle import Settled
 from harnessdoc.electrics.study import Studied
 from harnessdoc.model.harness import Operation, State
@@ -34,12 +35,12 @@ class Meter:
         self.case = case
         self.study = case.study
         branches = self.study.circuit.branches
-        self._own: dict[int, list[Studied]] = {}
-        self._kept: dict[int, list[Studied]] = {}
-        for studied in self.study.studied:
+        self._own: dict[int, dict[int, Studied]] = {}
+        self._kept: dict[int, dict[int, Studied]] = {}
+        for number, studied in enumerate(self.study.studied):
             for found, indices in ((self._own, studied.island.own), (self._kept, studied.island.kept)):
                 for node in {node for index in indices for node in branches[index][:2]}:
-                    found.setdefault(node, []).append(studied)
+                    found.setdefault(node, {})[number] = studied
 
     def over(self, plus: Point, minus: Point) -> Iterator[Seen]:
         """The voltage of one point over another in every state that settles and in which neither floats.
@@ -63,10 +64,10 @@ class Meter:
         wanted = [node for node in nodes if node not in reference]
         if not wanted:
             return []
-        held = [self._kept.get(node, []) for node in wanted]
-        every = [studied for studied in held[0] if all(any(studied is one for one in other) for other in held[1:])]
-        own = [studied for studied in every if any(studied is one for n in wanted for one in self._own.get(n, ()))]
-        return own or every
+        held = [self._kept.get(node, {}) for node in wanted]
+        every = {number: one for number, one in min(held, key=len).items() if all(number in other for other in held)}
+        own = [one for number, one in every.items() if any(number in self._own.get(node, ()) for node in wanted)]
+        return own or list(every.values())
 
 
 def in_state(case: Case, state: State) -> str:
@@ -78,8 +79,31 @@ def in_state(case: Case, state: State) -> str:
 
 def assumed(case: Case, *parts: str, words: str = "") -> str:
     """What was assumed of parts, as a clause to put behind a text; only what holds `words`. Empty if nothing was."""
-    found = [note for note in case.study.circuit.assumptions if note.about in parts and words in note.text]
-    return f"; assumed: {'; '.join(f'{note.about} {note.text}' for note in found)}" if found else ""
+    named = frozenset(parts)
+    return _clause(note for note in case.study.circuit.assumptions if note.about in named and words in note.text)
+
+
+class Assumed:
+    """The same for a rule that asks of many parts: what was assumed is sorted by part once."""
+
+    def __init__(self, case: Case) -> None:
+        self._notes = case.study.circuit.assumptions
+        self._of: dict[str, list[int]] = {}
+        for number, note in enumerate(self._notes):
+            self._of.setdefault(note.about, []).append(number)
+
+    def __contains__(self, part: str) -> bool:
+        return part in self._of
+
+    def of(self, parts: Iterable[str]) -> str:
+        """The clause; empty if nothing was assumed."""
+        numbers = sorted(number for part in frozenset(parts) for number in self._of.get(part, ()))
+        return _clause(self._notes[number] for number in numbers)
+
+
+def _clause(notes: Iterable[Assumption]) -> str:
+    said = "; ".join(f"{note.about} {note.text}" for note in notes)
+    return f"; assumed: {said}" if said else ""
 
 
 def must_fail_safe(case: Case, device: str) -> Operation | None:

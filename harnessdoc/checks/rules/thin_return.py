@@ -22,8 +22,9 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from harnessdoc.checks.flow_path import Flow, FlowPath, Lost
+from harnessdoc.checks.flow_path import Flow
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
 from harnessdoc.electrics.network import PASSING
 from harnessdoc.model.finding import Finding, Severity
@@ -48,6 +49,14 @@ POWER_A = 1.0
 """Signals and coils below this may return in any size. Common practice, no source."""
 
 
+class _Way(NamedTuple):
+    """The wires of a load's feed and of its return, and what flows in the return's first part, in A."""
+
+    feed: list[Wire]
+    back: list[Wire]
+    amps: float
+
+
 def check(case: Case) -> Iterator[Finding]:
     """Each load that has a feed and reaches no return in any position; then each whose return is the thinner way."""
     for name, item in case.harness.items.items():
@@ -60,9 +69,9 @@ def check(case: Case) -> Iterator[Finding]:
         load = case.harness.items.get(branch.part)
         if branch.sort != "load" or load is None or not isinstance(load.kind, Load) or isinstance(load.kind, Resistor):
             continue
-        path = _path(case, flow, index)
-        if path is not None:
-            yield from _thinner(case, load, path)
+        way = _way(case, flow, index)
+        if way is not None:
+            yield from _thinner(case, load, way)
 
 
 def _loaded(kind: Kind) -> tuple[str, str] | None:
@@ -109,7 +118,7 @@ def _meets_others(case: Case, reached: frozenset[int], name: str) -> bool:
     return any(_loaded(kind) or not kind.paths() for kind in kinds)
 
 
-def _path(case: Case, flow: Flow, index: int) -> FlowPath | None:
+def _way(case: Case, flow: Flow, index: int) -> _Way | None:
     """The way of the load's largest current."""
     studied = case.study.home.get(index)
     if studied is None or not studied.outcomes:
@@ -117,15 +126,24 @@ def _path(case: Case, flow: Flow, index: int) -> FlowPath | None:
     _, settled = max(studied.outcomes, key=lambda outcome: abs(outcome[1].amps[index]))
     if not settled.exact or abs(settled.amps[index]) < POWER_A:
         return None
-    return flow.path(index, studied, settled)
+    way = flow.way(index, studied, settled)
+    if way is None:
+        return None
+    feed, back, _ = way
+    return _Way(_wires(case, feed), _wires(case, back), abs(settled.amps[back[0]]) if back else 0.0)
 
 
-def _thinner(case: Case, item: Item, path: FlowPath) -> Iterator[Finding]:
-    feed, back = _thinnest(case, path.feed), _thinnest(case, path.back)
+def _wires(case: Case, indices: list[int]) -> list[Wire]:
+    branches = case.study.circuit.branches
+    return [case.harness.wires[branches[index].part] for index in indices if branches[index].sort == "wire"]
+
+
+def _thinner(case: Case, item: Item, way: _Way) -> Iterator[Finding]:
+    feed, back = _thinnest(way.feed), _thinnest(way.back)
     if feed is None or back is None or feed.size is None or back.size is None:
         return
     if back.size.area_mm2 < NO_STEP * feed.size.area_mm2 and not (feed.existing and back.existing):
-        amps = format_amps(path.back[0].amps, 2)
+        amps = format_amps(way.amps, 2)
         text = (
             f"{item.name} returns {amps} through {back.name} of {back.size.written}; its feed is nowhere thinner than"
             f" {feed.size.written} ({feed.name})"
@@ -133,9 +151,8 @@ def _thinner(case: Case, item: Item, path: FlowPath) -> Iterator[Finding]:
         yield _finding(case, item, text, f"lay {feed.size.written} for {back.name}", Severity.DOUBT)
 
 
-def _thinnest(case: Case, parts: tuple[Lost, ...]) -> Wire | None:
+def _thinnest(wires: list[Wire]) -> Wire | None:
     """The wire of known size with least copper; None where a size on the way is unknown or there is no wire."""
-    wires = [case.harness.wires[part.branch.part] for part in parts if part.branch.sort == "wire"]
     if not wires or any(wire.size is None for wire in wires):
         return None
     return min(wires, key=lambda wire: wire.size.area_mm2 if wire.size else 0.0)

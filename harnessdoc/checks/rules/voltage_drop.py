@@ -22,12 +22,13 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 from heapq import nsmallest
-from typing import NamedTuple
 
 from harnessdoc.checks.flow_path import Flow, FlowPath, Lost
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
-from harnessdoc.checks.seen import assumed, in_state
+from harnessdoc.checks.seen import Assumed, in_state
 from harnessdoc.electrics.assemble import AREA_MM2, ohm_per_m
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.settle import Settled
@@ -58,7 +59,8 @@ TRIES = 4
 """So many of a load's worst states are looked at: the first may lead through another load, which is no wiring."""
 
 
-class _Drop(NamedTuple):
+@dataclass(frozen=True)
+class _Drop:
     """The worst way to one load, with the state it was found in. `counted`: what is known of it: copper, and fuses of
     stated resistance; `guessed_v`: what the rest loses as assumed, which decides nothing."""
 
@@ -74,27 +76,32 @@ class _Drop(NamedTuple):
     def own_percent(self) -> float:
         return 100 * sum(part.volts for part in self.counted) / self.supply_v
 
-    @property
-    def all_percent(self) -> float:
-        return 100 * sum(part.all_v for part in self.counted) / self.supply_v
+    @cached_property
+    def all_v(self) -> float:
+        """What is lost with all others on, in V."""
+        return sum(part.all_v for part in self.counted)
 
     @property
+    def all_percent(self) -> float:
+        return 100 * self.all_v / self.supply_v
+
+    @cached_property
     def wires(self) -> list[Lost]:
         """Those that lose most first."""
         wires = (part for part in self.counted if part.branch.sort == "wire")
         return sorted(wires, key=lambda part: -round(part.all_v, 9))
 
-    @property
+    @cached_property
     def chief(self) -> list[Lost]:
         """The wires that matter, those that lose most first."""
-        return [part for part in self.wires if part.all_v >= LITTLE_SHARE * sum(one.all_v for one in self.counted)]
+        return [part for part in self.wires if part.all_v >= LITTLE_SHARE * self.all_v]
 
 
 def check(case: Case) -> Iterator[Finding]:
     """Follow the current to each load that works, in the state in which least arrives."""
     flow = Flow(case)
     limits = _limits(case)
-    assumed_parts = frozenset(note.about for note in case.study.circuit.assumptions)
+    guessed = Assumed(case)
     circuits = _circuits(case)
     for studied in case.study.studied:
         for index in sorted(studied.island.own):
@@ -105,9 +112,9 @@ def check(case: Case) -> Iterator[Finding]:
             percent, stated = limits.get(branch.part, (_usual(case, branch), ""))
             worst = _worst(flow, studied, index, rated_v)
             if worst is not None and worst[0].supply.volts > 0:
-                drop = _drop(assumed_parts, branch, worst[0], worst[1], percent, stated)
+                drop = _drop(guessed, branch, worst[0], worst[1], percent, stated)
                 if drop.all_percent > percent:
-                    yield _finding(case, drop, circuits.get(branch.part, ()))
+                    yield _finding(case, drop, guessed, circuits.get(branch.part, ()))
 
 
 def _rated_v(case: Case, branch: Branch) -> float | None:
@@ -168,25 +175,22 @@ def _worst(flow: Flow, studied: Studied, index: int, rated_v: float) -> tuple[Fl
     return None
 
 
-def _drop(
-    assumed_parts: frozenset[str], branch: Branch, path: FlowPath, state: State, percent: float, stated: str
-) -> _Drop:
+def _drop(guessed: Assumed, branch: Branch, path: FlowPath, state: State, percent: float, stated: str) -> _Drop:
     counted = tuple(
         part
         for part in path.parts
-        if part.branch.sort == "wire" or (part.branch.sort == "fuse" and part.branch.part not in assumed_parts)
+        if part.branch.sort == "wire" or (part.branch.sort == "fuse" and part.branch.part not in guessed)
     )
     guessed_v = sum(part.all_v for part in path.parts) - sum(part.all_v for part in counted)
     return _Drop(branch, path.supply.volts, counted, guessed_v, state, percent, stated)
 
 
-def _finding(case: Case, drop: _Drop, circuits: tuple[str, ...]) -> Finding:
+def _finding(case: Case, drop: _Drop, guessed: Assumed, circuits: tuple[str, ...]) -> Finding:
     item = case.harness.items[drop.branch.part]
-    lost_v = sum(part.all_v for part in drop.counted)
     most = ", ".join(f"{part.branch.part} {format_volts(part.all_v, 2)}" for part in drop.chief[:3])
     limit = f"circuit {drop.stated} allows" if drop.stated else "the limit is"
     text = (
-        f"{item.name}'s wiring loses {format_volts(lost_v, 3)} of {format_volts(drop.supply_v, 3)}"
+        f"{item.name}'s wiring loses {format_volts(drop.all_v, 3)} of {format_volts(drop.supply_v, 3)}"
         f" {in_state(case, drop.state)}: {_percent(drop.all_percent)}, {limit} {_percent(drop.limit_percent)}"
     )
     if drop.own_percent <= drop.limit_percent:
@@ -194,7 +198,7 @@ def _finding(case: Case, drop: _Drop, circuits: tuple[str, ...]) -> Finding:
     text += f"; most in {most}" if most else ""
     if drop.guessed_v >= LITTLE_V:
         text += f"; about {format_volts(drop.guessed_v, 2)} more in fuses and contacts, as assumed"
-    unsure = assumed(case, *(part.branch.part for part in drop.wires))
+    unsure = guessed.of(part.branch.part for part in drop.wires)
     sure = drop.own_percent > drop.limit_percent and not unsure
     source = f"circuit {drop.stated} states its limit" if drop.stated else ""
     return RULE.finding(
@@ -209,13 +213,14 @@ def _percent(value: float) -> str:
 
 def _mend(case: Case, drop: _Drop) -> str:
     """The smallest size with which the wires on the way would pass, those already thicker left as they are."""
-    wires = drop.wires
+    chief = [(part, _area(case, part)) for part in drop.chief]
+    rest_v = sum(part.all_v for part in drop.wires) - sum(part.all_v for part, _ in chief)
     fixed_v = sum(part.all_v for part in drop.counted if part.branch.sort != "wire")
     allowed_v = drop.limit_percent / 100 * drop.supply_v - fixed_v
     for area in SIZES_MM2:
-        thinner = [part for part in drop.chief if _area(case, part) < area]
-        if thinner and sum(_with(case, part, area) if part in thinner else part.all_v for part in wires) <= allowed_v:
-            names = ", ".join(part.branch.part for part in thinner)
+        thinner = [part.branch.part for part, own in chief if own < area]
+        if thinner and rest_v + sum(_with(part, own, area) for part, own in chief) <= allowed_v:
+            names = ", ".join(thinner)
             return f"lay {plain_number(area)} mm² instead of {names}, or take a shorter way"
     return "no size of wire helps: feed it by a shorter way, or find what is lost elsewhere"
 
@@ -225,9 +230,8 @@ def _area(case: Case, part: Lost) -> float:
     return size.area_mm2 if size is not None else 0.0
 
 
-def _with(case: Case, part: Lost, area_mm2: float) -> float:
-    """What a wire on the way would lose with at least so much copper, as warm as it is, in V."""
-    own = _area(case, part)
+def _with(part: Lost, own: float, area_mm2: float) -> float:
+    """What a wire on the way would lose with at least so much copper, as warm as it is, in V; `own`: what it has."""
     if own >= area_mm2:
         return part.all_v
     return part.all_v * ohm_per_m(area_mm2) / ohm_per_m(own or AREA_MM2)
