@@ -187,12 +187,13 @@ class Cable:
 
 @dataclass(frozen=True, slots=True)
 class Splice:
-    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes, where stated."""
+    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: current; where stated."""
 
     name: str
     method: str | None = None
     barrel: str = ""
     holds_mm2: float | None = None
+    rating_a: float | None = None
     cover: str | None = None
     place: str | None = None
     colour_change: str = ""

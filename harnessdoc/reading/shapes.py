@@ -210,6 +210,7 @@ class SpliceShape:
     method: str | None = at_key("method", texts.known)
     barrel: Literal["red", "blue", "yellow", ""] = at_key("barrel", default="")
     holds_mm2: float | None = at_key("holds", texts.area)
+    rating_a: float | None = at_key("rating", texts.quantity(Unit.AMP))
     cover: str | None = at_key("cover", texts.known)
     place: str | None = at_key("place")
     colour_change: str = at_key("colour change", default="")
