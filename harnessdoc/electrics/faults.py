@@ -13,7 +13,7 @@ from typing import NamedTuple
 from harnessdoc.electrics.aftermath import Aftermath, Sense, senses_of
 from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.joining import Joining
-from harnessdoc.electrics.possible import perhaps_live
+from harnessdoc.electrics.possible import Prospect, ever_fed
 from harnessdoc.electrics.probes import Probe, probe_of
 from harnessdoc.electrics.settle import Plant, Settled
 from harnessdoc.electrics.single_fault import Fault, Sort, is_fault, parted_pairs
@@ -158,6 +158,11 @@ class Hunt:
         assert zone is not None  # a hunt without a zone asks nothing
         return Plant(self.circuit, zone.kept, self.gone)
 
+    @cached_property
+    def perhaps(self) -> bool:
+        """Whether it could be live without a fault."""
+        return self.zone is not None and Prospect(self.setting, self.zone, self.probe).perhaps()
+
     def before(self, state: Mapping[str, str]) -> Settled:
         """What it did before any fault, in a state of the zone's devices; what `state` does not name is at rest."""
         zone = self.zone
@@ -172,20 +177,23 @@ class Hunt:
         """Whether the zone does without a fault what the line says; None where it has too many states to tell."""
         zone = self.zone
         assert zone is not None  # as above
-        if not perhaps_live(self.setting, zone, self.probe):
+        if not self.perhaps:
             return not self.wanted
         if zone.states > MOST_ZONE_STATES:
             return None
         return all(self.probe.live(self.circuit, self.before(s)) == self.wanted for s in self._states(zone))
 
     def _states(self, zone: Zone) -> Iterator[dict[str, str]]:
-        """States of the zone's free devices; a sensor that is at fault itself would be a second fault."""
+        """States of the zone's free devices."""
+        return states(self._free(zone))
+
+    def _free(self, zone: Zone) -> dict[str, tuple[str, ...]]:
+        """The zone's free devices; a sensor that is at fault itself would be a second fault."""
         senses = {s.name for s in self.faults.senses} | _sensors(self.faults.study)
-        devices = {
+        return {
             name: tuple(p for p in positions if name not in senses or not is_fault(p)) or positions
             for name, positions in zone.devices.items()
         }
-        return states(devices)
 
     def candidates(self) -> Iterator[Fault]:
         """The faults that can reach the zone."""
@@ -248,12 +256,36 @@ class Hunt:
             top = max(sources, key=lambda source: source.volts)
             yield top.a, f"{top.part}'s feed"
 
+    def _leaves_dead(self, fault: Fault) -> bool:
+        """Whether a fault only takes out branches, and none that could make live what is dead: no chain to a return is
+        among them, nor, where voltage could reach the probe, a chain to a source."""
+        if self.wanted or fault.extra or fault.stuck:
+            return False
+        if not self.perhaps and not self._moves(fault):
+            return True
+        return not self.ever_fed and fault.blocked.isdisjoint(self.returns)
+
+    @cached_property
+    def ever_fed(self) -> bool:
+        """Whether voltage could reach the probe with any feed lost."""
+        return ever_fed(self.setting, self.probe)
+
+    @cached_property
+    def returns(self) -> frozenset[int]:
+        """The chains by which clamped nodes hang on the return."""
+        ends = self.setting.ends
+        return frozenset(ends.back.values()) if ends is not None else frozenset()
+
+    def _moves(self, fault: Fault) -> bool:
+        """Whether a fault does more than take out branches between clamped nodes."""
+        zone = self.zone
+        return bool(zone is None or fault.extra or fault.stuck or fault.blocked & (zone.ways | zone.sources))
+
     def with_fault(self, fault: Fault) -> tuple[Setting, Zone] | None:
         """The zone as the fault leaves it, grown where a feed or a return is lost; None if a source is shorted."""
         zone = self.zone
         assert zone is not None  # as above
-        cuts = fault.blocked & (zone.ways | zone.sources)
-        if not (cuts or fault.extra or fault.stuck):
+        if not self._moves(fault):
             return self.setting.without(fault.blocked), zone
         fixed = {**self.line.when, **dict(fault.stuck)}
         setting = Setting(self.faults.wiring, fixed, self.gone | fault.blocked, fault.extra)
@@ -262,18 +294,22 @@ class Hunt:
 
     def effect(self, fault: Fault) -> Effect | None:
         """The first state in which the fault changes what the line says of the name."""
+        if self._leaves_dead(fault):
+            return None
         left = self.with_fault(fault)
         if left is None:
             return None
         setting, zone = left
-        if not perhaps_live(setting, zone, self.probe):
+        prospect = Prospect(setting, zone, self.probe)
+        if not prospect.perhaps():
             return self._told(fault, setting, zone, self.line.when, None) if self.wanted else None
         if zone.states > MOST_ZONE_STATES:
             self.untried.append(fault)
             return None
         unsettled = False
         near: list[tuple[float, int, dict[str, str], Settled]] = []
-        for state, settled in self.after(fault, setting, zone):
+        among = None if self.wanted else states(prospect.narrowed(self._free(zone)))
+        for state, settled in self.after(fault, setting, zone, among):
             if not settled.exact or settled.cycle:
                 unsettled = True
                 continue
@@ -298,10 +334,12 @@ class Hunt:
                 return True
         return False
 
-    def after(self, fault: Fault, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
-        """What comes of the fault in each state; states in which it changes nothing are left out."""
+    def after(
+        self, fault: Fault, setting: Setting, zone: Zone, among: Iterable[dict[str, str]] | None = None
+    ) -> Iterator[tuple[dict[str, str], Settled]]:
+        """What comes of the fault in each state, or in those `among` them, but where it changes nothing."""
         runs = Aftermath(self.faults.senses, setting, zone, fault, self.gone)
-        for state in self._states(zone):
+        for state in self._states(zone) if among is None else among:
             before = self.before(state)
             if zone is self.zone and not self._carries(before, fault):
                 continue
