@@ -51,6 +51,9 @@ class Flow:
         self.study = case.study
         self._around: dict[int, dict[int, list[int]]] = {}
         self._factors: dict[str, float] = {}
+        self._in: Settled | None = None
+        self._found: dict[int, Lost] = {}
+        """What is lost in the state that was looked at last: loads of one island share their feed."""
 
     def around(self, studied: Studied) -> dict[int, list[int]]:
         """Node to its branches, of those an island is settled with: no other carries current in its outcomes."""
@@ -70,8 +73,15 @@ class Flow:
         if way is None:
             return None
         feed, back, supply = way
-        lost = [tuple(self._lost(part, studied, settled) for part in parts) for parts in (feed, back)]
-        return FlowPath(lost[0], lost[1], self.study.circuit.branches[supply])
+        if self._in is not settled:
+            self._in, self._found = settled, {}
+        for part in (*feed, *back):
+            if part not in self._found:
+                self._found[part] = self._lost(part, studied, settled)
+        lost = self._found
+        return FlowPath(
+            tuple(lost[part] for part in feed), tuple(lost[part] for part in back), self.study.circuit.branches[supply]
+        )
 
     def way(self, index: int, studied: Studied, settled: Settled) -> tuple[list[int], list[int], int] | None:
         """The same by numbers of branches: feed, return and supply, with no word of what they lose."""
@@ -121,7 +131,7 @@ class Flow:
     def _lost(self, index: int, studied: Studied, settled: Settled) -> Lost:
         branch = self.study.circuit.branches[index]
         amps = abs(settled.amps[index])
-        volts = abs(self.study.across(index, settled))
+        volts = abs(settled.volts[branch.a] - settled.volts[branch.b])
         added_v = 0.0
         worst = self.study.worst.get(index)
         if worst is not None and worst.bound and index not in studied.island.own:

@@ -55,6 +55,7 @@ class WireLimits:
         self.routing = routing
         self.rule = harness.title.ampacity_rule
         self._known: dict[str, Limit | None] = {}
+        self._ambients: dict[str, float] = {}
         self._alike: dict[tuple[float, float | None, float], Limit | None] = {}
 
     def of(self, wire: Wire) -> Limit | None:
@@ -78,6 +79,11 @@ class WireLimits:
 
     def ambient_c(self, wire: Wire) -> float:
         """The warmest ambient that is known on its way, at least the table's 30 °C."""
+        if wire.name not in self._ambients:
+            self._ambients[wire.name] = self._warmest(wire)
+        return self._ambients[wire.name]
+
+    def _warmest(self, wire: Wire) -> float:
         route = self.routing.routes.get(wire.name)
         runs = [self.harness.runs[run] for run in (route.runs or () if route else ())]
         names = {self.harness.place_of(end.point) for end in wire.ends} | {
