@@ -17,6 +17,7 @@ from harnessdoc.electrics.assemble import build_circuit
 from harnessdoc.electrics.circuit import Branch, Circuit
 from harnessdoc.electrics.islands import Island, islands, self_holding
 from harnessdoc.electrics.network import Network
+from harnessdoc.electrics.prepared import Few
 from harnessdoc.electrics.settle import Plant, Positions, Settled
 from harnessdoc.model.points import Point
 from harnessdoc.routing.routing import Routing
@@ -192,16 +193,22 @@ def states(devices: Mapping[str, Sequence[str]]) -> Iterator[dict[str, str]]:
 def _worst_of(studied: Studied, flowing: Mapping[int, Settled]) -> dict[int, Worst]:
     """Each branch's largest current; on the way without what flows there anyhow, for that is added once for all."""
     found: dict[int, Worst] = {}
-    for at, (state, settled) in enumerate(studied.outcomes):
-        anyhow = flowing[at].amps if at in flowing else None
-        for index in studied.island.kept:
-            amps = abs(settled.amps[index] - (anyhow[index] if anyhow and index in studied.island.way else 0.0))
-            if isnan(amps):
-                continue
-            known = found.get(index)
-            if known is None or amps > known.amps:
-                found[index] = Worst(amps, state)
+    indices = studied.plant.indices
+    rows = [_currents(studied, settled, flowing.get(at)) for at, (_, settled) in enumerate(studied.outcomes)]
+    for index, column in zip(indices, zip(*rows, strict=True), strict=False):
+        sizes = [0.0 if isnan(amps) else abs(amps) for amps in column]
+        worst = max(sizes)
+        found[index] = Worst(worst, studied.outcomes[sizes.index(worst)][0])
     return found
+
+
+def _currents(studied: Studied, settled: Settled, flowing: Settled | None) -> Sequence[float]:
+    """The currents of an island's branches in the order of its plant's, without what flows on its way anyhow."""
+    amps, indices, way = settled.amps, studied.plant.indices, studied.island.way
+    row = amps.values if isinstance(amps, Few) else [amps[index] for index in indices]
+    if flowing is None:
+        return row
+    return [own - flowing.amps[i] if i in way else own for i, own in zip(indices, row, strict=True)]
 
 
 def is_live(branch: Branch, across_v: float, rated_v: float) -> bool:
