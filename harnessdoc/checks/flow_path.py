@@ -50,6 +50,9 @@ class Flow:
         self.case = case
         self.study = case.study
         self._around: dict[int, dict[int, list[int]]] = {}
+        places, runs = case.harness.places.values(), case.harness.runs
+        stated = (*(place.warm_c for place in places), *(run.warm_c for run in runs))
+        self._warm = any(warm_c is not None for warm_c in stated)
         self._factors: dict[str, float] = {}
         self._in: Settled | None = None
         self._found: dict[int, Lost] = {}
@@ -149,7 +152,7 @@ class Flow:
 
     def warm_c(self, wire: Wire) -> float:
         """How warm the warmest place or run on a wire's way is, in °C; at least 20, as for what none states."""
-        return max((20.0, *_stated_c(self.case, wire)))
+        return max((20.0, *_stated_c(self.case, wire))) if self._warm else 20.0
 
 
 def _stated_c(case: Case, wire: Wire) -> Iterator[float]:
