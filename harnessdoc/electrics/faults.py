@@ -6,7 +6,6 @@ over a machine that stands in a matching state. Says what changes; whether that 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
@@ -58,15 +57,11 @@ class Searched(NamedTuple):
     unverified: str = ""
 
 
-@dataclass(frozen=True)
 class Faults:
     """The single faults of a study; what they share is found once."""
 
-    study: Study
-    wiring: Wiring = field(init=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "wiring", Wiring(self.study.circuit))
+    def __init__(self, study: Study) -> None:
+        self.study, self.wiring = study, Wiring(study.circuit)
 
     def of_line(self, line: Operation, only_dead: bool = False) -> tuple[Searched, ...]:
         """What single faults change for each name of a line; `only_dead`: only for those that must be dead."""

@@ -7,7 +7,6 @@ return, which lets the zone grow, is seen as such. Knows no faults and no verdic
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import prod
 from typing import NamedTuple
@@ -40,11 +39,11 @@ class Zone(NamedTuple):
         return prod(len(positions) for positions in self.devices.values())
 
 
-@dataclass(frozen=True)
 class Wiring:
     """A circuit's branches by node, found once."""
 
-    circuit: Circuit
+    def __init__(self, circuit: Circuit) -> None:
+        self.circuit = circuit
 
     @cached_property
     def around(self) -> Mapping[int, tuple[tuple[int, int], ...]]:
@@ -61,20 +60,24 @@ class Wiring:
         return tuple(i for i, b in enumerate(self.circuit.branches) if b.sort == "source" and b.gate is None)
 
     @cached_property
+    def order(self) -> Mapping[str, int]:
+        """Device to its place among all that can be set."""
+        return {name: at for at, name in enumerate(self.circuit.devices)}
+
+    @cached_property
     def supplies(self) -> Mapping[str, int]:
         """What gives a signal only while it is supplied, to the node that supplies it."""
         giving = {branch.part for branch in self.circuit.branches if branch.sort == "signal"}
         return {b.part: b.a for b in self.circuit.branches if b.sort == "load" and b.part in giving}
 
 
-@dataclass(frozen=True)
 class Setting:
     """A circuit with some devices fixed, some branches taken out and some added (numbered after the circuit's own)."""
 
-    wiring: Wiring
-    fixed: Positions
-    blocked: frozenset[int] = frozenset()
-    extra: tuple[Branch, ...] = ()
+    def __init__(
+        self, wiring: Wiring, fixed: Positions, blocked: frozenset[int] = frozenset(), extra: tuple[Branch, ...] = ()
+    ) -> None:
+        self.wiring, self.fixed, self.blocked, self.extra = wiring, fixed, blocked, extra
 
     @cached_property
     def circuit(self) -> Circuit:
@@ -140,7 +143,7 @@ class Setting:
 
     def without(self, blocked: frozenset[int]) -> Setting:
         """The same with more taken out between clamped nodes, which stay as they are."""
-        fewer = replace(self, blocked=self.blocked | blocked)
+        fewer = Setting(self.wiring, self.fixed, self.blocked | blocked, self.extra)
         fewer.__dict__["ends"] = self.ends
         return fewer
 
@@ -158,15 +161,14 @@ class Clamped(NamedTuple):
     sources: tuple[int, ...]
 
 
-@dataclass
 class _Growth:
-    setting: Setting
-    ends: Clamped
-    inner: set[int] = field(default_factory=set)
-    seen: set[int] = field(default_factory=set)
-    todo: list[int] = field(default_factory=list)
-    moved: set[str] = field(default_factory=set)
-    devices: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    def __init__(self, setting: Setting, ends: Clamped) -> None:
+        self.setting, self.ends = setting, ends
+        self.inner: set[int] = set()
+        self.seen: set[int] = set()
+        self.todo: list[int] = []
+        self.moved: set[str] = set()
+        self.devices: dict[str, tuple[str, ...]] = {}
 
     def zone(self, nodes: Iterable[int], branches: Iterable[int]) -> Zone:
         self.todo.extend(nodes)
@@ -191,8 +193,8 @@ class _Growth:
         circuit = self.setting.circuit
         for source in self.ends.sources:
             self._walk(circuit.branches[source].b, back, ways)
-        order = {name: at for at, name in enumerate(circuit.devices)}
-        devices = {name: self.devices[name] for name in sorted(self.devices, key=lambda name: order[name])}
+        order = self.setting.wiring.order
+        devices = {name: self.devices[name] for name in sorted(self.devices, key=order.__getitem__)}
         return Zone(
             frozenset(self.inner), frozenset(ways) - self.inner, devices,
             any(node in feed for node in self.seen), any(node in back for node in self.seen),
@@ -219,7 +221,8 @@ class _Growth:
 
     def _walk(self, node: int, came: Mapping[int, int], ways: set[int]) -> None:
         """Add the chain from a clamped node to where it is clamped."""
+        branches = self.setting.circuit.branches
         while (index := came.get(node, -1)) >= 0 and index not in ways:
             ways.add(index)
-            a, b = self.setting.circuit.branches[index][:2]
-            node = b if node == a else a
+            branch = branches[index]
+            node = branch.b if node == branch.a else branch.a
