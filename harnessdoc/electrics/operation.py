@@ -93,8 +93,14 @@ def _too_many(studied: Studied) -> str:
 
 def matching(studied: Studied, when: State) -> Iterator[tuple[Positions, Settled]]:
     """The outcomes of an island in the states that match; what does not reach it may stand as it likes."""
+    known = studied.outcomes[0][1].positions if studied.outcomes else {}
+    wanted = [(device, position) for device, position in when.items() if device in known]
     for state, settled in studied.outcomes:
-        if all(settled.positions.get(device, position) == position for device, position in when.items()):
+        positions = settled.positions
+        for device, position in wanted:
+            if positions[device] != position:
+                break
+        else:
             yield state, settled
 
 

@@ -38,14 +38,15 @@ class Probe(NamedTuple):
 
     def level(self, circuit: Circuit, settled: Settled) -> float:
         """The volts at it as a share of those from which it is live; 0 for what floats and for a coil."""
-        volts = settled.volts
-        levels = [
-            abs(volts[(branch := circuit.branches[index]).a] - volts[branch.b]) / (LIVE_SHARE * rated_v)
-            for index, rated_v in self.across
-            if rated_v > 0
-        ]
-        levels += [volts[node] / self.hot_v for node in self.nodes if self.hot_v > 0]
-        return max((level for level in levels if level == level), default=0.0)
+        volts, top = settled.volts, 0.0
+        for index, rated_v in self.across:
+            branch = circuit.branches[index]
+            if rated_v > 0 and (level := abs(volts[branch.a] - volts[branch.b]) / (LIVE_SHARE * rated_v)) > top:
+                top = level
+        for node in self.nodes if self.hot_v > 0 else ():
+            if (level := volts[node] / self.hot_v) > top:
+                top = level
+        return top
 
     def touched(self, circuit: Circuit) -> Iterator[int]:
         """The nodes it looks at."""

@@ -77,9 +77,13 @@ class Plant:
     def _watch(self) -> tuple[_Watch, ...]:
         return tuple(_Watch(coil, self.prepared.node_at) for coil in self.coils)
 
+    @cached_property
+    def _rest(self) -> dict[str, str]:
+        return {coil.device: coil.rest for coil in self.coils}
+
     def settle(self, state: Positions, start: Positions | None = None) -> Settled:
         """Settle from relays at rest, or from `start`. `state`: positions of what a person or the world sets."""
-        positions = {coil.device: coil.rest for coil in self.coils}
+        positions = self._rest.copy()
         if start:
             positions.update(start)
         positions.update(self.stuck)
