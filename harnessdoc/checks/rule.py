@@ -19,7 +19,7 @@ from harnessdoc.model.mark import Mark
 from harnessdoc.routing import Routing, route_harness
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Case:
     """What rules look at: the harness and the network derived from it; routing and study are made when first asked."""
 
@@ -61,7 +61,7 @@ def case_of(harness: Harness) -> Case:
 Check = Callable[[Case], Iterator[Finding | NotVerified]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Rule:
     """`reason`: why the fault matters, one sentence. `source`: where the limit or habit comes from."""
 

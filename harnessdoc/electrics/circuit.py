@@ -67,7 +67,7 @@ class Assumption(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Circuit:
     """`node`: point to node number. `devices`: what a person or the world sets, with all its positions, rest first.
     `grounds`: nodes of the sources' returns and the chassis, the first is the reference. `left_out`: parts that

@@ -29,7 +29,7 @@ class Inner(NamedTuple):
     path: InnerPath
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Network:
     """Every point with the number of its potential, and the paths inside items that lead from one to another."""
 

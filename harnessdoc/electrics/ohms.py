@@ -25,7 +25,7 @@ _PROBE_V, _PROBE_OHM = 1e-3, 1.0
 Range = tuple[float, float]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class OhmMeter:
     """Reads resistances of a study's circuit."""
 

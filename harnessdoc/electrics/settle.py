@@ -41,7 +41,7 @@ class Settled(NamedTuple):
     exact: bool = True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Plant:
     """A circuit made ready to be settled in many states; `kept`: the branches it is restricted to, all if None."""
 
