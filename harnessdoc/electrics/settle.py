@@ -171,6 +171,7 @@ class _Solution:
         if not self.special:
             self.volts = prepared.late_volts(prepared.open_values(self.closed))
             return
+        self.plain = prepared.open_values(self.closed)
         self.off: set[int] = set()
         self.limited: set[int] = set()
         self.ohm = {part.at: part.branch.ohm for part in self.special}
@@ -187,7 +188,7 @@ class _Solution:
 
     def solve(self) -> None:
         """Find the voltages with special branches as they are now taken."""
-        values = self.prepared.open_values(self.closed)
+        values = self.plain.copy()
         for part in self.special:
             if part.at in self.injected:
                 inject(values, part, -self.injected[part.at])
