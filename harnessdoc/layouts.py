@@ -5,7 +5,6 @@ Knows where files lie, never what they say: each room reads its own kind.
 
 from __future__ import annotations
 
-import difflib
 import re
 from pathlib import Path
 from typing import Final
@@ -58,6 +57,8 @@ def _folders(kind: str, user_folder: Path | None) -> tuple[Path, ...]:
 
 
 def _not_found(kind: str, name: str, known: tuple[str, ...]) -> str:
+    import difflib
+
     near = difflib.get_close_matches(name, known, n=3)
     if near:
         return f"no {kind} layout named {name!r:.80}; did you mean {' or '.join(near)}?"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from harnessdoc.checks.run import Report
@@ -66,6 +67,7 @@ def _finding_lines(finding: Finding) -> str:
     return "\n".join([head, *(_folded(f"{label}: {_clean(text)}", "      ", "        ") for label, text in rows)])
 
 
+@lru_cache(maxsize=4096)
 def _folded(text: str, first: str, then: str) -> str:
     return textwrap.fill(
         text, WIDTH, initial_indent=first, subsequent_indent=then, break_long_words=False, break_on_hyphens=False
@@ -74,7 +76,8 @@ def _folded(text: str, first: str, then: str) -> str:
 
 def _clean(value: object) -> str:
     """No control character of a file's text reaches the terminal."""
-    return "".join(c if c.isprintable() else "?" for c in str(value))
+    text = str(value)
+    return text if text.isprintable() else "".join(c if c.isprintable() else "?" for c in text)
 
 
 def as_data(report: Report, tables: Sequence[CircuitTable] = ()) -> dict[str, Any]:

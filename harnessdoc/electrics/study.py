@@ -43,7 +43,7 @@ class Studied(NamedTuple):
     outcomes: tuple[tuple[Positions, Settled], ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Study:
     """The circuit, its islands and their outcomes."""
 
@@ -98,11 +98,8 @@ class Study:
         if len(numbers) < 2:
             return list(numbers)
         holds = self._holds
-        return [
-            number
-            for number in numbers
-            if not any(number in holds[other] and (other not in holds[number] or other < number) for other in numbers)
-        ]
+        held = {number for other in numbers for number in holds[other] if other not in holds[number] or other < number}
+        return [number for number in numbers if number not in held]
 
     @cached_property
     def _sources(self) -> tuple[int, ...]:

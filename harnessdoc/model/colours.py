@@ -8,7 +8,6 @@ and GR is grey, never black or green. Light and dark shades have no code: `light
 
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -138,6 +137,8 @@ def parse_colour(text: str) -> Colour:
 
 def _codes(text: str, word: str) -> list[str]:
     """Return the codes of one word: a name, a code, a shade joined to a name, or codes joined in pairs."""
+    from difflib import get_close_matches
+
     if word in _NAMES:
         return [_NAMES[word]]
     for shade in _SHADES:

@@ -187,7 +187,7 @@ class Cable:
 
 @dataclass(frozen=True, slots=True)
 class Splice:
-    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: current; where stated."""
+    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: what it carries."""
 
     name: str
     method: str | None = None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import base64
-import hashlib
 import re
 
 from harnessdoc.model.harness import Harness
@@ -20,6 +18,9 @@ def circuit_key(harness: Harness, circuit: str) -> str:
     stated = harness.circuit(circuit).key
     if stated is not None:
         return stated
+    import base64
+    import hashlib
+
     mix = f"{harness.title.number}\n{circuit}".encode()
     return base64.b32encode(hashlib.sha256(mix).digest()).decode()[:KEY_LENGTH]
 

@@ -8,7 +8,6 @@ import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from enum import Enum
 from functools import lru_cache
 
@@ -280,6 +279,8 @@ def _in_base(text: str, number: float, spelling: str, unit: Unit, allow_zero: bo
 
 
 def _wrong_unit(text: str, number: float, spelling: str, unit: Unit) -> str:
+    from difflib import get_close_matches
+
     shown = plain_number(number)
     if not spelling:
         return f"`{text}` needs a unit: {shown} {unit.base}"

@@ -16,7 +16,12 @@ from harnessdoc.model.quantities import Unit, parse_quantity, parse_range, parse
 from harnessdoc.tables.auto_cable import auto_mm2
 
 UNKNOWN = frozenset({"unknown", "?"})
+MAYBE_UNKNOWN = frozenset("uU? \t")
+"""First letters that a word of ignorance can have: most texts are told from it by one look."""
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+
+KEPT = 10_000
+"""Texts of one sort whose values are kept: a harness says `2.5 mm2` a thousand times."""
 
 Reader = Callable[[Any], Any]
 
@@ -31,15 +36,24 @@ def text_of(value: Any, wanted: str) -> str:
 
 def nothing_if_unknown(value: Any) -> Any:
     """None for the word of ignorance, else the value."""
-    return None if isinstance(value, str) and value.strip().lower() in UNKNOWN else value
+    if isinstance(value, str) and value[:1] in MAYBE_UNKNOWN and value.strip().lower() in UNKNOWN:
+        return None
+    return value
 
 
 def reader(read: Callable[[str], Any], wanted: str, *, unknown: bool = True) -> Reader:
     """A reader of texts. `wanted` completes "expected ..."; with `unknown` the word for ignorance gives None."""
 
+    read_before: dict[str, Any] = {}
+
     def validate(value: Any) -> Any:
         text = text_of(value, wanted)
-        return None if unknown and nothing_if_unknown(text) is None else read(text)
+        if text in read_before:
+            return read_before[text]
+        found = None if unknown and nothing_if_unknown(text) is None else read(text)
+        if len(read_before) < KEPT:
+            read_before[text] = found
+        return found
 
     validate.__doc__ = wanted
     return validate

@@ -9,6 +9,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import statistics
 import subprocess
 import sys
@@ -19,13 +20,15 @@ from pathlib import Path
 from generated import harness_text
 
 ROOT = Path(__file__).resolve().parents[2]
+ENVIRONMENT = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+"""With compiled modules kept, as an installed package has them."""
 COMPOSE = "import sys, yaml; yaml.compose(open(sys.argv[1], encoding='utf-8').read(), Loader=yaml.CSafeLoader)"
 
 
 def seconds(command: list[str]) -> float:
     """Wall time of one run to its end; a traceback ends the bench."""
     start = time.perf_counter()
-    done = subprocess.run(command, capture_output=True, cwd=ROOT, check=False)
+    done = subprocess.run(command, capture_output=True, cwd=ROOT, env=ENVIRONMENT, check=False)
     if done.returncode > 1 or b"Traceback" in done.stderr:
         raise SystemExit(done.stderr.decode()[-2000:])
     return time.perf_counter() - start

@@ -34,17 +34,26 @@ def harness_text(wires: int) -> str:
         circuits.append(f"  c{n}: {{title: Branch {n}}}")
         if n % 6 == 0:
             plugs.append(f"  X{n // 6}: {{face: rect-2x12, place: cab, takes: 2, empty: [4, 8, 12, 16, 20, 24]}}")
+    supply = ("GM", "G1:+", "XM:1", "red"), ("GR", "XR", "G1:-", "black")
+    items += [
+        "  G1: {is: battery, volts: 12.6 V, inner resistance: 0.05 mohm, place: engine bay}",
+        "  XM: {is: terminal strip, ways: 2, joined: all, takes: 50, place: engine bay}",
+        "  XR: {is: earth point, takes: 50, place: engine bay}",
+    ]
     for bus in range(-(-branches // PER_BUS)):
-        items.append(f"  XB{bus}: {{is: terminal strip, ways: 2, joined: all, takes: 50, place: engine bay}}")
-        items.append(f"  XE{bus}: {{is: earth point, takes: 50, place: engine bay}}")
-        feed = "G1:+" if bus == 0 else f"XB{bus - 1}:2"
-        lines.append(f"  WB{bus}: {{from: '{feed}', to: XB{bus}:1, colour: red, size: 16 mm2, circuit: supply}}")
-    items.append("  G1: {is: battery, volts: 12.6 V, place: engine bay}")
-    lines.append("  WG: {from: 'G1:-', to: XE0, colour: black, size: 16 mm2, circuit: supply}")
+        items += [
+            f"  FM{bus}: {{is: fuse, rating: 200 A, style: bolted, place: engine bay}}",
+            f"  XB{bus}: {{is: terminal strip, ways: 2, joined: all, takes: 50, place: engine bay}}",
+            f"  XE{bus}: {{is: earth point, takes: 50, place: engine bay}}",
+        ]
+        supply += (f"GA{bus}", "XM:2", f"FM{bus}:1", "red"), (f"GB{bus}", f"FM{bus}:2", f"XB{bus}:1", "red")
+    for name, a, b, colour in supply:
+        wire = f"{{from: '{a}', to: '{b}', colour: {colour}, size: 70 mm2, length: 150 mm, circuit: supply}}"
+        lines.append(f"  {name}: {wire}")
     circuits.append("  supply: {title: Supply}")
     head = [
         "format: 1",
-        "harness: {title: Generated, number: GEN-1, colour rule: red-black}",
+        "harness: {title: Generated, number: GEN-1, colour rule: red-black, insulation: 105 C}",
         "places: {cab: {zone: cabin}, mast: {zone: outside}, engine bay: {zone: engine space}}",
         "runs:",
         "  - {between: [cab, mast], length: 2.4 m}",
@@ -59,7 +68,7 @@ def _branch(n: int) -> list[str]:
     plug, cavity = f"X{n // 6}", 1 + (n % 6) * 4
     tab = "tab 6.3 blue"
     rows = (
-        (f"XB{n // PER_BUS}:1", f"F{n}:1", "red", "2.5 mm2", tab, tab),
+        (f"XB{n // PER_BUS}:1", f"F{n}:1", "red", "50 mm2", "ring M8", "ring M6"),
         (f"F{n}:2", f"J{n}F", "red", "2.5 mm2", tab, "solder"),
         (f"J{n}F", f"{plug}:{cavity}", "red", "2.5 mm2", "solder", "socket"),
         (f"J{n}F", f"{plug}:{cavity + 1}", "red", "1 mm2", "solder", "socket"),
@@ -75,8 +84,10 @@ def _branch(n: int) -> list[str]:
         (f"J{n}R", f"XE{n // PER_BUS}", "black", "2.5 mm2", "solder", "ring M8 blue"),
         (f"K{n}:85", f"XE{n // PER_BUS}", "black", "1 mm2", "tab 6.3 red", "ring M8 red"),
     )
+    same_place = (2, 3, 5, 7, 9, 10, 11, 12, 13, 15)
     return [
-        f"  W{n}.{k}: {{from: {a}, to: {b}, colour: {colour}, size: {size}, circuit: c{n}, ends: [{h1}, {h2}]}}"
+        f"  W{n}.{k}: {{from: {a}, to: {b}, colour: {colour}, size: {size}, circuit: c{n}, ends: [{h1}, {h2}]"
+        + (", length: 300 mm}" if k in same_place else "}")
         for k, (a, b, colour, size, h1, h2) in enumerate(rows, 1)
     ]
 

@@ -15,7 +15,6 @@ Passes:
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
@@ -48,6 +47,8 @@ def check(case: Case) -> Iterator[Finding]:
     names = {sort: frozenset(there) for sort, there in known.items()}
     for about, sort, name, mark in _references(harness):
         if name not in names[sort]:
+            import difflib
+
             close = difflib.get_close_matches(name, known[sort], n=1, cutoff=0.5)
             hint = f"; did you mean {close[0]}?" if close else ""
             yield RULE.finding(

@@ -13,7 +13,6 @@ Passes:
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator
 
 from harnessdoc.checks.rule import CONTRADICTION, Case, Rule
@@ -66,6 +65,8 @@ def _fault(harness: Harness, point: Point) -> tuple[str, str] | None:
         return "and a wire lands on the chassis at some earth point", mend
     if terminals is None:
         known = (*harness.items, *harness.plugs, *harness.splices)
+        import difflib
+
         close = difflib.get_close_matches(point.owner, known, n=1, cutoff=0.5)
         hint = f"; did you mean {close[0]}?" if close else ""
         return (
