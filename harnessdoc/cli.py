@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from harnessdoc.model.harness import Harness
     from harnessdoc.products import Files, Job
 
-COLLECT = (200_000, 50, 50)
+COLLECT = (10_000_000, 50, 50)
 """Objects made before cycles are looked for: a command is short, and looking costs it a tenth of its time."""
 EXIT_FINDINGS, EXIT_UNREADABLE = 1, 2
 SLOW_S = 2.0
