@@ -21,7 +21,8 @@ def harness_text(wires: int) -> str:
         items += [
             f"  F{n}: {{is: fuse, rating: 15 A, style: blade, place: cab}}",
             f'  S{n}: {{is: switch, contacts: {{"1-2": on}}, rating: 20 A, place: cab}}',
-            f"  K{n}: {{is: relay, contact: make, coil: {{volts: 12 V, ohms: 85 ohm}}, rating: 30 A, place: engine bay}}",
+            f"  K{n}: {{is: relay, contact: make, coil: {{volts: 12 V, ohms: 85 ohm}}, rating: 30 A,"
+            " place: engine bay}",
             f"  M{n}: {{is: load, amps: 7 A, at: 12 V, place: mast}}",
             f"  E{n}: {{is: lamp, watts: 21 W, at: 12 V, place: mast}}",
         ]
