@@ -76,6 +76,7 @@ def check(harness: Path, form: str, at_least: str) -> None:
     else:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
         click.echo(as_text(report, colour, tables), nl=False)
+    gc.freeze()  # the process ends here: nothing is looked through for cycles once more
     if report.at_least(Severity[at_least.upper()]):
         sys.exit(EXIT_FINDINGS)
 
