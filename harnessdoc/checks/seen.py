@@ -119,12 +119,3 @@ def ranges_of(case: Case, device: str) -> dict[str, Ranges]:
     if isinstance(kind, Module):
         return {terminal: output.conditions_v for terminal, output in kind.output.items() if output.conditions_v}
     return {}
-
-
-FAULTY = ("unplug", "short", "broken", "open circuit", "disconnect", "no signal", "no ground", "ground lost")
-"""Words in the names of conditions that are faults of the sensor's wiring and not what it measures."""
-
-
-def is_fault(condition: str) -> bool:
-    """Whether a condition's name says that the sensor is unplugged, shorted or broken."""
-    return any(word in condition.casefold() for word in FAULTY)

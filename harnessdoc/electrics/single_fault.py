@@ -12,7 +12,7 @@ from harnessdoc.electrics.study import Study
 from harnessdoc.model.points import Point
 
 Sort = Literal["broken", "blown", "stuck", "lost", "unplugged", "shorted"]
-FAULTY = ("unplug", "short", "broken", "open", "disconnect", "lost", "no signal")
+FAULTY = ("unplug", "short", "broken", "open circuit", "disconnect", "no signal", "no ground", "ground lost")
 """Words in the names of a sensor's conditions that are faults of its wiring, not what it measures."""
 
 

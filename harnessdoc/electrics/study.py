@@ -19,7 +19,6 @@ from harnessdoc.electrics.islands import Island, islands, self_holding
 from harnessdoc.electrics.network import Network
 from harnessdoc.electrics.prepared import Few
 from harnessdoc.electrics.settle import Plant, Positions, Settled
-from harnessdoc.model.points import Point
 from harnessdoc.routing.routing import Routing
 
 LIVE_SHARE = 0.5
@@ -159,10 +158,6 @@ class Study:
         """Voltage over a branch, a over b, in V; nan when it floats."""
         branch = self.circuit.branches[index]
         return settled.volts[branch.a] - settled.volts[branch.b]
-
-    def volts_at(self, point: Point, settled: Settled) -> float:
-        """A point's voltage over the reference, nan when it floats. Raises KeyError for no such point."""
-        return settled.volts[self.circuit.node[point]]
 
 
 def build_study(network: Network, routing: Routing) -> Study:

@@ -128,7 +128,7 @@ def test_a_line_that_does_not_hold_is_not_searched() -> None:
 
 def test_conditions_that_are_faults_themselves() -> None:
     assert all(map(is_fault, ("unplugged", "shorted to ground", "broken wire")))
-    assert not any(map(is_fault, ("dry", "normal", "no pressure")))
+    assert not any(map(is_fault, ("dry", "normal", "no pressure", "pressure lost", "door open")))
 
 
 def test_the_sample_fails_safe_but_for_welded_contacts() -> None:

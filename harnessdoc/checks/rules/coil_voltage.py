@@ -24,8 +24,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
-from harnessdoc.checks.seen import Meter, Seen, assumed, in_state, is_fault, ranges_of
+from harnessdoc.checks.seen import Meter, Seen, assumed, in_state, ranges_of
 from harnessdoc.electrics.circuit import Branch, Coil
+from harnessdoc.electrics.single_fault import is_fault
 from harnessdoc.model.finding import Finding, Severity
 from harnessdoc.model.kinds.relays import Relay
 from harnessdoc.model.points import Point

@@ -40,7 +40,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
-from harnessdoc.checks.seen import assumed, is_fault, must_fail_safe, ranges_of
+from harnessdoc.checks.seen import assumed, must_fail_safe, ranges_of
+from harnessdoc.electrics.single_fault import is_fault
 from harnessdoc.model.finding import Finding, Severity
 from harnessdoc.model.kinds.electronics import Module, Sensor
 from harnessdoc.model.kinds.relays import RelayBoard

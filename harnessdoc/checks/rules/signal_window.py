@@ -33,8 +33,9 @@ from itertools import combinations, pairwise
 from typing import NamedTuple
 
 from harnessdoc.checks.rule import PRACTICE, Case, Rule
-from harnessdoc.checks.seen import Meter, Seen, is_fault, must_fail_safe, ranges_of
+from harnessdoc.checks.seen import Meter, Seen, must_fail_safe, ranges_of
 from harnessdoc.electrics.circuit import Coil
+from harnessdoc.electrics.single_fault import is_fault
 from harnessdoc.model.finding import Finding, NotVerified, Severity
 from harnessdoc.model.harness import Operation
 from harnessdoc.model.kinds.electronics import Module, Sensor
