@@ -15,7 +15,8 @@ from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import CHASSIS, Point, PointError, parse_point
 from harnessdoc.reading import build, shapes
 from harnessdoc.reading.document import collector_off, key_node, load, locate, to_plain
-from harnessdoc.reading.faces import make_face
+from harnessdoc.reading.face_shape import FaceShape
+from harnessdoc.reading.faces import FaceError, make_face
 from harnessdoc.reading.gather import Entry, Gathered, gather
 from harnessdoc.reading.problems import Problem, ReadingError, meant
 from harnessdoc.reading.validate import validate_all, validate_item
@@ -157,6 +158,9 @@ class _Assembly:
             if shape.face not in self.faces:
                 self.faces[shape.face] = self._face_file(shape.face)
             return self.faces[shape.face]
+        except FaceError as error:
+            node, _ = locate(node, error.at)
+            self.problems.append(entry.document.problem(node, f"{name}: face: {error}"))
         except ValueError as error:
             self.problems.append(entry.document.problem(node, f"{name}: face: {error}"))
         except ReadingError as error:
@@ -168,10 +172,14 @@ class _Assembly:
         document = load(path, f"layouts/plugs/{path.name}")
         problems: list[Problem] = []
         entry = Entry(face, to_plain(document, document.root, problems), document.root, document.root, document)
-        shape = validate_all(shapes.FaceShape, {face: entry}, problems).get(face)
+        shape = validate_all(FaceShape, {face: entry}, problems).get(face)
         if problems or shape is None:
             raise ReadingError(problems)
-        return make_face(face, shape)
+        try:
+            return make_face(face, shape)
+        except FaceError as error:
+            node, _ = locate(document.root, error.at)
+            raise ReadingError([document.problem(node, f"{face}: {error}")]) from None
 
     def _cables(self, wires: dict[str, Wire]) -> dict[str, Cable]:
         entries = self.gathered.section("cables")

@@ -13,6 +13,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from harnessdoc.model.quantities import Unit
 from harnessdoc.reading import texts
+from harnessdoc.reading.face_shape import FaceShape
 from harnessdoc.reading.schema import at_key, group, two
 from harnessdoc.reading.schema import texts as of_texts
 
@@ -69,32 +70,6 @@ class RunShape:
     cover: str | None = at_key("cover", texts.known)
     through: ThroughShape | None = at_key("through")
     warm_c: float | None = at_key("warm", _warm)
-
-
-@dataclass(eq=False, repr=False)
-class FaceShape:
-    """A plug's face, in `layouts/plugs/NAME.yaml` or written out behind `face:`. One of three rules:
-    `rows` and `columns`; `rings` (cavities in each, from the middle out); `cavities` (name: [x, y] in mm).
-
-    Positions and numbers are as seen on the mating face, numbered from top left, row by row; rings from the top,
-    clockwise. They are those of the half with sockets; a half with pins is drawn as its mirror image."""
-
-    rows: int | None = at_key("rows", schema=lambda: core_schema.int_schema(ge=1, le=40))
-    columns: int | None = at_key("columns", schema=lambda: core_schema.int_schema(ge=1, le=60))
-    rings: Any = at_key(
-        "rings", schema=lambda: core_schema.list_schema(core_schema.int_schema(ge=0, le=60), min_length=1, max_length=8)
-    )
-    cavities: Any = at_key(
-        "cavities",
-        schema=lambda: core_schema.dict_schema(core_schema.str_schema(), two(core_schema.float_schema())),
-    )
-    pitch_mm: float | None = at_key("pitch", texts.length, default=5.0)
-    names: tuple[str, ...] = at_key("names", default=())
-    shape: Literal["round", "blade"] = at_key("shape", default="round")
-    outline: Literal["rect", "round"] | None = at_key("outline")
-    key: Literal["top", "right", "bottom", "left", "none"] = at_key("key", default="top")
-    key_is: Literal["latch", "index", "key"] = at_key("key is", default="latch")
-    source: str = at_key("source", default="")
 
 
 def _cut(value: Any) -> Any:

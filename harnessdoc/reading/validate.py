@@ -12,10 +12,11 @@ from pydantic_core import SchemaValidator, ValidationError, core_schema
 
 from harnessdoc.model.kinds import KINDS, Kind
 from harnessdoc.reading.document import key_node, locate
+from harnessdoc.reading.face_shape import FaceShape
 from harnessdoc.reading.gather import Entry
 from harnessdoc.reading.problems import Problem, meant
 from harnessdoc.reading.schema import REST, group, keyed, keys_at
-from harnessdoc.reading.shapes import GROUP, TEXT, EndShape, FaceShape, ItemShape, WireShape
+from harnessdoc.reading.shapes import GROUP, TEXT, EndShape, ItemShape, WireShape
 
 _AFTER_COMMA = re.compile(r"\d+\s*[^\W\d]*\d?")
 """What is left of `2,5 mm2` in a group in braces, where the comma parts two keys."""

@@ -6,7 +6,7 @@ import pytest
 
 from harnessdoc.model.face import Cavity, Face, View
 from harnessdoc.reading.faces import make_face
-from harnessdoc.reading.shapes import FaceShape
+from harnessdoc.reading.face_shape import FaceShape
 
 FACE = Face("f", "rect", 20, 10, (Cavity("1", -5, -2.5), Cavity("2", 5, -2.5), Cavity("3", -5, 2.5)), "left")
 
