@@ -6,7 +6,7 @@ it and one that passes. The engine adds nothing to what a rule yields."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from harnessdoc.checks.protection import Protection
@@ -16,10 +16,11 @@ from harnessdoc.electrics.study import Study, build_study
 from harnessdoc.model.finding import Finding, NotVerified, Severity
 from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.model.mark import Mark
+from harnessdoc.model.record import record
 from harnessdoc.routing import Routing, route_harness
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Case:
     """What rules look at: the harness and the network derived from it; routing and study are made when first asked."""
 
@@ -61,7 +62,7 @@ def case_of(harness: Harness) -> Case:
 Check = Callable[[Case], Iterator[Finding | NotVerified]]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Rule:
     """`reason`: why the fault matters, one sentence. `source`: where the limit or habit comes from."""
 

@@ -6,11 +6,11 @@ chassis have none. Where a figure is missing one is assumed, and the assumption 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, NamedTuple
 
 from harnessdoc.model.points import Point
+from harnessdoc.model.record import record
 
 Sort = Literal["wire", "fuse", "contact", "drive", "load", "coil", "source", "signal", "input"]
 
@@ -67,7 +67,7 @@ class Assumption(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Circuit:
     """`node`: point to node number. `devices`: what a person or the world sets, with all its positions, rest first.
     `grounds`: nodes of the sources' returns and the chassis, the first is the reference. `left_out`: parts that

@@ -5,7 +5,6 @@ Read from settled outcomes; what other circuits draw through shared feeds is add
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, NamedTuple
 
@@ -13,6 +12,7 @@ from harnessdoc.electrics.circuit import Branch
 from harnessdoc.electrics.settle import Positions, Settled
 from harnessdoc.electrics.study import LIVE_SHARE, Studied, Study
 from harnessdoc.model.kinds.loads import Load
+from harnessdoc.model.record import record
 
 StepSort = Literal["wire", "fuse", "contact", "drive", "joint"]
 PASSES = frozenset({"wire", "fuse", "contact", "drive"})
@@ -34,7 +34,7 @@ class Step(NamedTuple):
     assumed: bool = False
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Drop:
     """The way to one load in one state. `source_v`: the source's own voltage, `terminal_v` what is left at its
     terminals; `least_terminal_v` the same with all that shares it at its worst. `load_v`: over the load.

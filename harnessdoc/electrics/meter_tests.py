@@ -6,7 +6,6 @@ Values from the network; the order and the tolerances are common practice, no so
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from math import isnan
 from typing import Final, Literal
@@ -28,6 +27,7 @@ from harnessdoc.model.kinds.relays import Relay, RelayBoard
 from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import CHASSIS, Point
 from harnessdoc.model.quantities import format_ohms, plain_number
+from harnessdoc.model.record import record
 
 Stage = Literal["cavity ohms", "cavity volts", "returns", "feeds", "first power", "loads"]
 STAGES: Final[Mapping[Stage, str]] = {
@@ -45,7 +45,7 @@ SHARED: Final = 3
 """A switch that reaches loads of so many circuits is tested with its own, not with each of them."""
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class MeterTest:
     """One thing to measure between two points. `expected`: as printed, with its tolerance; `low`, `high`: the same in V
     or ohm, nan where nothing is predicted. `load`: what is across the points; `note`: what else to know."""
@@ -62,7 +62,7 @@ class MeterTest:
     note: str = ""
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class MeterGroup:
     """The tests at one plug before it is cut, or of one circuit after."""
 

@@ -6,7 +6,6 @@ Quantities only; no verdicts."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
@@ -15,6 +14,7 @@ from harnessdoc.model.harness import Harness, Wire
 from harnessdoc.model.kinds.base import InnerPath, Nature, Side
 from harnessdoc.model.kinds.joints import EarthPoint
 from harnessdoc.model.points import CHASSIS, Point
+from harnessdoc.model.record import record
 
 PASSING = frozenset({Nature.JOINED, Nature.PROTECTED, Nature.CONTACT, Nature.DRIVEN})
 """Paths that pass a supply on, in some position at least."""
@@ -29,7 +29,7 @@ class Inner(NamedTuple):
     path: InnerPath
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Network:
     """Every point with the number of its potential, and the paths inside items that lead from one to another."""
 

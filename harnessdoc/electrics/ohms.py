@@ -4,7 +4,7 @@ A cold lamp and a motor at rest show less than they draw by, electronics anythin
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from math import inf
 from typing import Final
@@ -14,6 +14,7 @@ from harnessdoc.electrics.settle import Plant, Positions
 from harnessdoc.electrics.study import Study
 from harnessdoc.model.harness import Item
 from harnessdoc.model.kinds.loads import Lamp, Load, Motor, Resistor
+from harnessdoc.model.record import record
 
 COLD_LAMP: Final = 1 / 15
 """Least share of its hot resistance that a cold filament shows. Common practice, no source."""
@@ -25,7 +26,7 @@ _PROBE_V, _PROBE_OHM = 1e-3, 1.0
 Range = tuple[float, float]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class OhmMeter:
     """Reads resistances of a study's circuit."""
 

@@ -6,7 +6,6 @@ currents and regulators' inputs are found by the same repetition. Values only; n
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import copysign, nan
 from typing import NamedTuple
@@ -14,6 +13,7 @@ from typing import NamedTuple
 from harnessdoc.electrics.circuit import Circuit, Coil
 from harnessdoc.electrics.prepared import Part, Prepared, add, inject
 from harnessdoc.electrics.prepared import Positions as Positions
+from harnessdoc.model.record import record
 
 MOST_MOVES = 40
 MOST_PASSES = 200
@@ -41,7 +41,7 @@ class Settled(NamedTuple):
     exact: bool = True
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Plant:
     """A circuit made ready to be settled in many states; `kept`: the branches it is restricted to, all if None."""
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import product
 from math import isnan
@@ -19,6 +19,7 @@ from harnessdoc.electrics.islands import Island, islands, self_holding
 from harnessdoc.electrics.network import Network
 from harnessdoc.electrics.prepared import Few
 from harnessdoc.electrics.settle import Plant, Positions, Settled
+from harnessdoc.model.record import record
 from harnessdoc.routing.routing import Routing
 
 LIVE_SHARE = 0.5
@@ -42,7 +43,7 @@ class Studied(NamedTuple):
     outcomes: tuple[tuple[Positions, Settled], ...]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
+@record(frozen=True, eq=False)
 class Study:
     """The circuit, its islands and their outcomes."""
 

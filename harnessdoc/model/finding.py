@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import IntEnum
 
 from harnessdoc.model.mark import NOWHERE, Mark
+from harnessdoc.model.record import record
 
 
 class Severity(IntEnum):
@@ -21,7 +22,7 @@ class Severity(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Finding:
     """One thing that a rule found. `about`: the part's name as in the file; `text` begins with it, lower case."""
 
@@ -36,7 +37,7 @@ class Finding:
     circuits: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class OpenQuestion:
     """Something to find out. `plug` and `cavity` order the list the way one works; "" when it is at no plug."""
 
@@ -47,7 +48,7 @@ class OpenQuestion:
     mark: Mark = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class NotVerified:
     """A thing a rule could not judge, and the figure that was missing. Never printed as passed."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
+
+from harnessdoc.model.record import record
 
 FORMS = {
     "tab": "receptacle for a blade of the width given in mm, as in `tab 6.3`",
@@ -28,7 +29,7 @@ class HardwareError(ValueError):
     """A text that names no hardware; the message lists the forms."""
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Hardware:
     """`form`: one of FORMS. `fits`: `6.3` mm or `M6`, "" when not stated. `barrel`: red, blue or yellow, or ""."""
 

@@ -6,7 +6,7 @@ voltages in V, resistances in ohm, temperatures in °C. Mappings are in the orde
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from harnessdoc.model.colours import Colour
@@ -16,6 +16,7 @@ from harnessdoc.model.kinds import Kind
 from harnessdoc.model.mark import NOWHERE, Mark
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import Size
+from harnessdoc.model.record import record
 
 State = Mapping[str, str]
 """Positions of some switches and conditions of some sensors: item to position."""
@@ -25,7 +26,7 @@ def _mark() -> Mark:
     return field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Title:
     """What the title block and the record book say of the whole, and what holds for all wires.
 
@@ -47,7 +48,7 @@ class Title:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Place:
     """A named position on the vehicle. `zone`: cabin, outside, engine space, wet, ..."""
 
@@ -58,7 +59,7 @@ class Place:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Run:
     """The physical way between two places, with what covers it and what it passes through."""
 
@@ -77,7 +78,7 @@ class Run:
         return f"{self.a} - {self.b}"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Item:
     """Anything that wires land on. `takes`: how many ends one terminal holds, where the item states it."""
 
@@ -97,7 +98,7 @@ class Item:
         return self.kind.terminals()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Plug:
     """A connector half with its face. `cut`: cavity to date of the cut. `mates_with`: the other half's name.
 
@@ -125,7 +126,7 @@ class Plug:
         return self.face.cavity_names
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class End:
     """One end of a wire. `point` None and `tail` False: nobody knows where it goes. `tail`: cut, not landed yet."""
 
@@ -140,7 +141,7 @@ class End:
         return "tail" if self.tail else str(self.point) if self.point else "unknown"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Wire:
     """One conductor, end to end. `existing`: it was there before, and keeps its colour and its unknown length."""
 
@@ -172,7 +173,7 @@ class Wire:
         return tuple(end.point for end in (self.a, self.b) if end.point is not None)
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Cable:
     """Several conductors in one jacket; its cores are wires named CABLE.CORE. `spare`: cores that land nowhere."""
 
@@ -185,7 +186,7 @@ class Cable:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Splice:
     """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: what it carries."""
 
@@ -202,7 +203,7 @@ class Splice:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Stub:
     """The piece left in a cavity whose wire was cut. `wire`: the wire it was part of; `joined_at`: its new splice."""
 
@@ -218,7 +219,7 @@ class Stub:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Circuit:
     """One job the harness does. `key`: the permanent part of its record's address, where the file states it.
 
@@ -235,7 +236,7 @@ class Circuit:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class LostFunction:
     """What a removed module used to do: replaced by items here, waived for a reason, or neither."""
 
@@ -246,7 +247,7 @@ class LostFunction:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Operation:
     """What must be live and dead in a given state."""
 
@@ -257,7 +258,7 @@ class Operation:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Reading:
     """Something the meter said. One of `volts`, `ohms`, `amps` or `continuity` is stated."""
 
@@ -273,7 +274,7 @@ class Reading:
     mark: Mark = _mark()
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Harness:
     """The whole, by name. Two harnesses that say the same are equal, wherever they were written."""
 

@@ -7,9 +7,10 @@ Knows no file, no table: what cable "sold as 6 mm" holds is handed in by the cal
 import math
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
+
+from harnessdoc.model.record import record
 
 MM_PER_INCH = 25.4  # exact by the inch of 1959
 MM_PER_FOOT = 304.8  # 12 inches
@@ -80,7 +81,7 @@ _SPELLINGS: dict[Unit, dict[str, float]] = {
 _OWNERS = {spelling: unit for unit, spellings in _SPELLINGS.items() for spelling in spellings}
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Size:
     """A wire's size: its copper in mm², above 0, and the text that paper prints: "2.5 mm²", "14 AWG"."""
 

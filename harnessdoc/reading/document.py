@@ -10,7 +10,7 @@ import gc
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any, cast
@@ -19,6 +19,7 @@ import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from harnessdoc.model.mark import Mark
+from harnessdoc.model.record import record
 from harnessdoc.reading.problems import Problem, ReadingError
 
 MAX_BYTES = 10 * 1024 * 1024
@@ -32,7 +33,7 @@ _NULLS = frozenset({"", "~", "null", "Null", "NULL"})
 _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Document:
     """A file's text and its top node. `shown`: the path as messages print it."""
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from harnessdoc.model.mark import Mark
+from harnessdoc.model.record import record
 from harnessdoc.reading.document import Document, Plain, load, to_plain
 from harnessdoc.reading.problems import Problem, ReadingError, meant
 from harnessdoc.reading.shapes import LISTED, SECTIONS
@@ -17,7 +18,7 @@ FORMAT = 1
 TOP_FILE = "harness.yaml"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Entry:
     """One entity as written: its name (or index), its plain value, and its nodes for marks."""
 

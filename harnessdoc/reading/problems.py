@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from harnessdoc.model.mark import Mark
+from harnessdoc.model.record import record
 
 LINE_SHOWN = 110
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class Problem:
     """One fault of a file. `line`: the line as written, "" when there is none to show."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from typing import Literal, NamedTuple
 
 from harnessdoc.model.harness import Harness, Wire
+from harnessdoc.model.record import record
 from harnessdoc.routing.bundles import Bundle, bundle_diameter_mm
 from harnessdoc.routing.ways import Ways
 from harnessdoc.tables.outside_diameters import outside_diameter_mm
@@ -28,7 +29,7 @@ class WireRoute(NamedTuple):
     origin: Origin | None = None
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Routing:
     """All routes by wire, in the order of the file; `in_run` and `bundles` have one entry a run, by its index."""
 

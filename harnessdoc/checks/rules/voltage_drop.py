@@ -22,7 +22,6 @@ Passes:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from heapq import nsmallest
 
@@ -39,6 +38,7 @@ from harnessdoc.model.kinds.electronics import Module, Sensor
 from harnessdoc.model.kinds.loads import Load, Resistor
 from harnessdoc.model.kinds.relays import RelayBoard
 from harnessdoc.model.quantities import format_volts, plain_number
+from harnessdoc.model.record import record
 
 RULE = Rule(
     "voltage-drop",
@@ -59,7 +59,7 @@ TRIES = 4
 """So many of a load's worst states are looked at: the first may lead through another load, which is no wiring."""
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class _Drop:
     """The worst way to one load, with the state it was found in. `counted`: what is known of it: copper, and fuses of
     stated resistance; `guessed_v`: what the rest loses as assumed, which decides nothing."""

@@ -6,13 +6,14 @@ so that reading and the editor schema are derived and never written twice."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from types import MappingProxyType
 from typing import Any, ClassVar
 
 from harnessdoc.model import quantities
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 NOTHING: Mapping[str, Any] = MappingProxyType({})
 
@@ -34,7 +35,7 @@ class Side(Enum):
     RETURN = "return"
 
 
-@dataclass(frozen=True, slots=True)
+@record(frozen=True)
 class InnerPath:
     """A way between two terminals; `closed`: the positions in which a contact is closed, empty where it has none."""
 
@@ -65,7 +66,7 @@ def given(
     )
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Kind:
     """Base of all kinds. `name` is the word behind `is`; `letter` the IEC 81346-2 class suggested for it."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class SpeedController(Kind):
     """A power stage that pulses one side of its output; P1, P2, P3 go to the potentiometer."""
 
@@ -35,7 +35,7 @@ class SpeedController(Kind):
         return shown(self.rating_a, Unit.AMP)
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Regulator(Kind):
     """Makes a lower voltage for electronics; both negatives are one."""
 
@@ -59,7 +59,7 @@ class Regulator(Kind):
         return " ".join(filter(None, (shown(self.gives_v, Unit.VOLT), shown(self.rating_a, Unit.AMP))))
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Potentiometer(Kind):
     """1 and 3 are the ends of the track, 2 the wiper."""
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import NOTHING, InnerPath, Kind, Nature, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Sensor(Kind):
     """Supply, signal and ground; with `wires` 2 it has no supply of its own."""
 
@@ -34,7 +34,7 @@ class Sensor(Kind):
         return shown(self.supply_v, Unit.VOLT)
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Output:
     """What a module puts out on one terminal: open voltage, source resistance, and ranges by named condition."""
 
@@ -45,7 +45,7 @@ class Output:
     )
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Module(Kind):
     """A box whose inside nobody knows; its terminals are those named and those of its outputs."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class TerminalStrip(Kind):
     """Numbered ways; `joined` lists the ways bridged with each other, each as `1-2-3`, or `all`."""
 
@@ -30,7 +30,7 @@ class TerminalStrip(Kind):
         return tuple(InnerPath(a.strip(), b.strip(), Nature.JOINED) for group in groups for a, b in pairwise(group))
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class EarthPoint(Kind):
     """A stud on the chassis, or on another body of metal; wires land on its name alone, as in `to: XE1`.
 

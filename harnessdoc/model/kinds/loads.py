@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Load(Kind):
     """Two terminals and a stated draw, given as amps, watts or ohms at a voltage."""
 
@@ -46,14 +46,14 @@ class Load(Kind):
         )
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Motor(Load):
     """A load that turns; state what it draws when it is held (stall)."""
 
     name: ClassVar[str] = "motor"
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Lamp(Load):
     """A lamp; its letter is E by IEC 81346-2."""
 
@@ -61,7 +61,7 @@ class Lamp(Load):
     letter: ClassVar[str] = "E"
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Resistor(Load):
     """A resistor."""
 
@@ -69,7 +69,7 @@ class Resistor(Load):
     letter: ClassVar[str] = "R"
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Diode(Kind):
     """A diode; A is the anode, K the cathode."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Fuse(Kind):
     """Opens for good when the current stays above its rating."""
 
@@ -30,7 +30,7 @@ class Fuse(Kind):
         return " ".join(filter(None, (shown(self.rating_a, Unit.AMP), self.style)))
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Breaker(Fuse):
     """Opens like a fuse and can be closed again."""
 

@@ -5,17 +5,17 @@ Terminals of a relay are marked as on today's vehicle relays (ISO 7588 habit, fr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 AT_REST, PULLED = "at rest", "pulled"
 _MARKS = {"ISO 7588": ("30", "87a", "87"), "DIN 72552": ("87", "87a", "87b")}
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Coil:
     """A relay's coil. Give two of volts, amps, ohms at most."""
 
@@ -27,7 +27,7 @@ class Coil:
     suppression: Literal["diode", "resistor", "none"] | None = given("suppression")
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Relay(Kind):
     """A coil that moves one contact."""
 
@@ -60,7 +60,7 @@ class Relay(Kind):
         return " ".join(filter(None, (shown(volts, Unit.VOLT), shown(self.rating_a, Unit.AMP))))
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Input:
     """An electronic input: it compares, it does not pull like a coil."""
 
@@ -70,7 +70,7 @@ class Input:
     active: Literal["high", "low"] = given("active", default="high")
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class ContactRating:
     """What a board's contact carries on its make and on its break side."""
 
@@ -78,7 +78,7 @@ class ContactRating:
     nc_a: float | None = given("nc", Unit.AMP)
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class RelayBoard(Kind):
     """A small board: own supply, an input with thresholds, a changeover contact."""
 

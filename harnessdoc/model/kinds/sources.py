@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import InnerPath, Kind, Nature, Side, given, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Source(Kind):
     """Feeds the harness from its + terminal."""
 
@@ -35,7 +35,7 @@ class Source(Kind):
         return shown(self.volts, Unit.VOLT) if self.volts else ""
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Battery(Source):
     """An accumulator."""
 

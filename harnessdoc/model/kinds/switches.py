@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from harnessdoc.model.kinds.base import NOTHING, InnerPath, Kind, Nature, given, pair, shown
 from harnessdoc.model.quantities import Unit
+from harnessdoc.model.record import record
 
 
-@dataclass(frozen=True)
+@record(frozen=True)
 class Switch(Kind):
     """`contacts` names each contact by its two terminals and says in which positions it is closed."""
 
