@@ -39,10 +39,14 @@ def _made(decorate: Callable[..., Any]) -> Any:
 def test_fields_defaults_equality_and_copies(decorate: Callable[..., Any]) -> None:
     made = _made(decorate)
     one, other = made("a", where="here"), made("a", 2, {})
-    assert one == other and one.where == "here" and other.where == "nowhere"
-    assert one != made("b") and one != ("a", 2, {}, ())
+    assert one == other
+    assert one.where == "here"
+    assert other.where == "nowhere"
+    assert one != made("b")
+    assert one != ("a", 2, {}, ())
     assert one.many is not other.many
-    assert one.doubled == 4 and one.doubled == 4
+    assert one.doubled == 4
+    assert one.doubled == 4
     assert dataclasses.replace(one, third=(1,)) == made("a", third=(1,))
     assert [field.name for field in dataclasses.fields(made)] == ["first", "second", "many", "where", "third"]
     assert repr(one).endswith("Made(first='a', second=2, many={}, third=())")
