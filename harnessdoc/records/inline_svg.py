@@ -27,10 +27,13 @@ def inline_svg(page: Page, name: str, title: str, description: str) -> Markup:
     root = ElementTree.fromstring(write_svg(page, carry_font=False))
     for element in root.iter():
         element.tag = element.tag.partition("}")[2]
+    for needless in [
+        child for child in root if child.tag in ("title", "desc") or (child.tag == "defs" and not len(child))
+    ]:
+        root.remove(needless)
+    for element in root.iter():
         if element is not root and (element.get("id") or element.tag not in _PLAIN):
             raise ValueError(f"a {element.tag} can't stand in a chart inside a page")
-    for empty in root.findall("defs") + root.findall("title"):
-        root.remove(empty)
     for attribute in ("style", "width", "height", "baseProfile", "version"):
         root.attrib.pop(attribute, None)
     root.attrib |= {

@@ -134,6 +134,8 @@ class Group:
     marks: list[Mark] = field(default_factory=list)
     id: str = ""
     title: str = ""
+    desc: str = ""
+    potential: int | None = None
     x: float = 0.0
     y: float = 0.0
     rotate: float = 0.0

@@ -35,6 +35,8 @@ from harnessdoc.sheet.paths import Segment, read_path
 BLACK: Final = "#000000"
 WHITE: Final = "#ffffff"
 NONE: Final = "none"
+TITLE_ID: Final = "sheet-title"
+DESC_ID: Final = "sheet-desc"
 _COLOUR: Final = re.compile(r"#[0-9a-fA-F]{6}")
 _SHORT_COLOUR: Final = re.compile(r"#[0-9a-fA-F]{3}")
 _ANY_SCHEME: Final = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
@@ -44,15 +46,17 @@ _PNG: Final = b"\x89PNG\r\n\x1a\n"
 class Page:
     """One page. Lengths are mm, angles degrees clockwise, colours "#rrggbb" or "none"."""
 
-    def __init__(self, width_mm: float, height_mm: float, title: str = "") -> None:
-        """Start an empty page of an exact size; the title is metadata (SVG <title>), not drawn."""
+    def __init__(self, width_mm: float, height_mm: float, title: str = "", desc: str = "") -> None:
+        """Start an empty page of an exact size; title and description are metadata (as in SVG), not drawn."""
         self.width_mm = _length(width_mm)
         self.height_mm = _length(height_mm)
         self.title = lettering.clean(title)
+        self.desc = lettering.clean(desc)
         self.marks: list[Mark] = []
         self.symbols: dict[str, Group] = {}
         self._into = self.marks
-        self._ids: set[str] = set()
+        self._linked = False
+        self._ids: set[str] = {TITLE_ID, DESC_ID}
 
     # --- shapes
 
@@ -214,9 +218,12 @@ class Page:
     @contextmanager
     def group(
         self,
-        id: str = "",  # noqa: A002 - the SVG word
+        name: str = "",
         title: str = "",
         *,
+        desc: str = "",
+        link: str = "",
+        potential: int | None = None,
         x: float = 0.0,
         y: float = 0.0,
         rotate: float = 0.0,
@@ -225,15 +232,20 @@ class Page:
     ) -> Iterator[None]:
         """Draw what follows as one group: moved to (x, y), then turned, then scaled, cut at `clip` (own mm).
 
-        The id is made safe and unique on the page; the title shows as a tool tip in browsers.
+        The name becomes the SVG id, made safe and unique on the page. Title (a tool tip in browsers) and `desc` are
+        for who listens to the drawing. `potential` counts the potentials of a harness from 0: pointing at a group of
+        one highlights all of it on the page. `link`: an address as for `link`; links don't nest (ValueError).
         """
         group = Group(
-            id=self._safe_id(id) if id else "",
+            id=self._safe_id(name) if name else "",
             title=lettering.clean(title),
+            desc=lettering.clean(desc),
+            potential=_count(potential),
             x=_number(x),
             y=_number(y),
             rotate=_number(rotate),
             scale=_number(scale),
+            href=_href(link) if link else "",
             clip=clip,
         )
         with self._collect(group):
@@ -241,7 +253,7 @@ class Page:
 
     @contextmanager
     def link(self, href: str) -> Iterator[None]:
-        """Make what follows a link. http, https and relative addresses only, else ValueError."""
+        """Make what follows a link. http, https and relative addresses only, else ValueError; links don't nest."""
         with self._collect(Group(href=_href(href))):
             yield
 
@@ -266,12 +278,15 @@ class Page:
 
     @contextmanager
     def _collect(self, group: Group) -> Iterator[None]:
+        if group.href and self._linked:
+            raise ValueError(f"a link inside a link: {group.href!r:.60}")
         self._into.append(group)
         outer, self._into = self._into, group.marks
+        was_linked, self._linked = self._linked, self._linked or bool(group.href)
         try:
             yield
         finally:
-            self._into = outer
+            self._into, self._linked = outer, was_linked
 
     def _safe_id(self, wanted: str) -> str:
         """An XML id of ASCII letters, digits, '-', '_' and '.', unique on this page."""
@@ -297,6 +312,12 @@ def _length(value: float) -> float:
     value = _number(value)
     if value < 0:
         raise ValueError(f"a length below zero: {value}")
+    return value
+
+
+def _count(value: int | None) -> int | None:
+    if value is not None and (not isinstance(value, int) or isinstance(value, bool) or value < 0):
+        raise ValueError(f"potentials are counted 0, 1, 2 ...: {value!r:.40}")
     return value
 
 

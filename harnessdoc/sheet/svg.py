@@ -12,7 +12,7 @@ from typing import Any
 
 from harnessdoc.sheet import lettering, typeface
 from harnessdoc.sheet.marks import Box, Circle, Group, Ink, Mark, Modules, Picture, Shape, Text, Use
-from harnessdoc.sheet.page import Page
+from harnessdoc.sheet.page import DESC_ID, TITLE_ID, Page
 
 _FONT_STACK = f"'{typeface.FAMILY}','DejaVu Sans',Arial,sans-serif"
 
@@ -21,8 +21,14 @@ _FOR_BROWSERS = ";text-rendering:geometricPrecision"
 """Keeps browsers from rounding letters to dots; cairosvg would take it as an order for antialiasing."""
 
 
+_HIGHLIGHT = "filter:drop-shadow(0 0 .5px #b0006a) drop-shadow(0 0 .5px #b0006a)"
+
+
 def write_svg(page: Page, carry_font: bool = True) -> str:
-    """Return the page as a complete SVG document; without `carry_font` the reader must have the typeface."""
+    """Return the page as a complete SVG document, its lettering and what pointing at it highlights inside.
+
+    Without `carry_font` it is bare: the reader must have the typeface, and nothing is highlighted.
+    """
     import svgwrite
 
     width, height = number(page.width_mm), number(page.height_mm)
@@ -36,12 +42,13 @@ def write_svg(page: Page, carry_font: bool = True) -> str:
             "style": "font-kerning:none;font-variant-ligatures:none" + (_FOR_BROWSERS if carry_font else ""),
         }
     )
-    if page.title:
-        drawing.set_desc(title=page.title)
+    _tell(drawing, page)
     if carry_font:
         letters: dict[bool, set[str]] = defaultdict(set)
-        _letters([*page.symbols.values(), *page.marks], letters)
+        potentials: set[int] = set()
+        _survey([*page.symbols.values(), *page.marks], letters, potentials)
         css = "".join(typeface.font_face_css(letters[bold], bold) for bold in sorted(letters))
+        css += "".join(map(_highlight, sorted(potentials)))
         if css:
             drawing.defs.add(drawing.style(css))
     writer = _Writer(drawing, page)
@@ -52,18 +59,37 @@ def write_svg(page: Page, carry_font: bool = True) -> str:
     return '<?xml version="1.0" encoding="utf-8"?>\n' + str(drawing.tostring()) + "\n"
 
 
+def _tell(drawing: Any, page: Page) -> None:
+    """Say what the drawing is to who can't see it: a document of graphics (WAI-ARIA Graphics Module) with a name."""
+    drawing.update({"lang": "en", "role": "graphics-document document"})
+    told = (("title", page.title, TITLE_ID, "aria-labelledby"), ("desc", page.desc, DESC_ID, "aria-describedby"))
+    for tag, text, name, attribute in reversed(told):
+        if text:
+            drawing.set_desc(**{tag: text})
+            drawing.elements[0].xml.set("id", name)
+            drawing.update({attribute: name})
+
+
+def _highlight(potential: int) -> str:
+    """The rule by which pointing at, or tabbing to, any group of a potential highlights all its groups."""
+    return f"svg:has(.p{potential}:is(:hover,:focus-within)) .p{potential}{{{_HIGHLIGHT}}}"
+
+
 def number(value: float) -> str:
     """Write a length to a tenth of a micrometre, without useless zeros."""
     text = f"{value:.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
-def _letters(marks: Iterable[Mark], into: dict[bool, set[str]]) -> None:
+def _survey(marks: Iterable[Mark], letters: dict[bool, set[str]], potentials: set[int]) -> None:
+    """Gather the letters by weight and the potentials that the marks use."""
     for mark in marks:
         if isinstance(mark, Text):
-            into[mark.bold].update(mark.text)
+            letters[mark.bold].update(mark.text)
         elif isinstance(mark, Group):
-            _letters(mark.marks, into)
+            if mark.potential is not None:
+                potentials.add(mark.potential)
+            _survey(mark.marks, letters, potentials)
 
 
 class _Writer:
@@ -108,18 +134,27 @@ class _Writer:
                 return self.group(mark)
 
     def group(self, group: Group) -> Any:
-        """Return a group, its link and its clip."""
+        """Return a group, its names, its link (inside it) and its clip."""
         attributes = _transform(group.x, group.y, group.rotate, group.scale)
         if group.id:
             attributes["id"] = group.id
+        if group.potential is not None:
+            attributes["class_"] = f"p{group.potential}"
         if group.clip is not None:
             attributes["clip_path"] = f"url(#{self._clip(group)})"
-        element = self.drawing.a(group.href, target="_top") if group.href else self.drawing.g(**attributes)
-        if group.title:
-            element.set_desc(title=group.title)
+        element = self._link(group.href, attributes) if group.href else self.drawing.g(**attributes)
+        if group.title or group.desc:
+            element.set_desc(title=group.title or None, desc=group.desc or None)
         for mark in group.marks:
             element.add(self.element(mark))
         return element
+
+    def _link(self, href: str, attributes: dict[str, str]) -> Any:
+        """An `a` is a group too; SVG 2 writes its address without the old prefix."""
+        link = self.drawing.a("", target="_top", **attributes)
+        link.attribs.pop("xlink:href")
+        link.update({"href": href})
+        return link
 
     def _clip(self, group: Group) -> str:
         assert group.clip is not None

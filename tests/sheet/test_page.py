@@ -130,3 +130,26 @@ def test_rect() -> None:
     rect = Rect(20, 10, 180, 277)
     assert (rect.right, rect.bottom) == (200, 287)
     assert rect.inset(5) == Rect(25, 15, 170, 267)
+
+
+@pytest.mark.parametrize("href", ["javascript:alert(1)", "data:text/html,x", "file:///etc/passwd"])
+def test_a_group_takes_no_dangerous_link(href: str) -> None:
+    """The same rule for a group's link."""
+    with pytest.raises(ValueError, match="only http"), Page(10, 10).group("W1", link=href):
+        pass
+
+
+def test_links_do_not_nest() -> None:
+    """Neither SVG nor PDF knows a link in a link; after it links go again."""
+    page = Page(10, 10)
+    with pytest.raises(ValueError, match="a link inside a link"), page.link("a.html"), page.group("W1", link="b.html"):
+        pass
+    with page.group("W1", link="b.html"):
+        pass
+
+
+@pytest.mark.parametrize("potential", [-1, True, "3"])
+def test_a_potential_is_a_count(potential: int) -> None:
+    """It becomes part of a style sheet, so nothing else goes through."""
+    with pytest.raises(ValueError, match="potentials are counted"), Page(10, 10).group(potential=potential):
+        pass

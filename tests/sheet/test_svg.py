@@ -97,3 +97,45 @@ def test_a_symbol_is_one_path() -> None:
     (path,) = ElementTree.fromstring(svg_text(page)).iter(f"{SVG}path")
     assert path.get("d") == "M0 0m0 0h2v1h-2zm2 1h1v1h-1z"
     assert path.get("transform") == "translate(3 4) scale(0.5)"
+
+
+def _wired() -> Page:
+    page = Page(50, 50, "Drawing OS-01", "What it shows")
+    with page.group(
+        "W1", "wire W1", desc="red, from F1:2 to S1:1", link="https://records.example/os-01/a", potential=3
+    ):
+        page.line(5, 5, 40, 5)
+        page.text(5, 4, "W1")
+    with page.group("W2", "wire W2", potential=3):
+        page.line(5, 15, 40, 15)
+    with page.group("W3", "wire W3", potential=12):
+        page.line(5, 25, 40, 25)
+    return page
+
+
+def test_groups_are_named_for_who_cannot_see() -> None:
+    """Every group has its id, title, description; the whole has a role, a name, a description, a language."""
+    root = ElementTree.fromstring(svg_text(_wired()))
+    assert (root.get("lang"), root.get("role")) == ("en", "graphics-document document")
+    named = {element.get("id"): element for element in root.iter() if element.get("id")}
+    assert named[root.get("aria-labelledby")].text == "Drawing OS-01"
+    assert named[root.get("aria-describedby")].text == "What it shows"
+    assert named["W1"].findtext(f"{SVG}title") == "wire W1"
+    assert named["W1"].findtext(f"{SVG}desc") == "red, from F1:2 to S1:1"
+    assert [named[name].get("class") for name in ("W1", "W2", "W3")] == ["p3", "p3", "p12"]
+
+
+def test_a_linked_group_is_one_link() -> None:
+    """Address in `href` (SVG 2), title and description inside it, so that a screen reader names the link."""
+    (link,) = ElementTree.fromstring(svg_text(_wired())).iter(f"{SVG}a")
+    assert link.get("href") == "https://records.example/os-01/a"
+    assert link.findtext(f"{SVG}title") == "wire W1"
+
+
+def test_pointing_at_a_wire_lights_its_potential() -> None:
+    """A rule for each potential on the page and no other, for pointer and keyboard; no script."""
+    svg = svg_text(_wired())
+    rules = re.findall(r"svg:has\(\.p(\d+):is\(:hover,:focus-within\)\) \.p(\d+)\{filter:[^}]+\}", svg)
+    assert rules == [("3", "3"), ("12", "12")]
+    assert "<script" not in svg
+    assert ":has(" not in svg_text(Page(10, 10))
