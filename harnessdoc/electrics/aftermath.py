@@ -68,6 +68,10 @@ class Aftermath:
         yield from self._with_sensors(self._plant(off=lost).settle(state, start), state, start, before, lost)
         yield self._plant(off=lost, lifted=True).settle(state, start)
 
+    def supplied(self, settled: Settled) -> frozenset[str]:
+        """The sensors that have their supply: all that `settled` looks at of what was before."""
+        return frozenset(sense.name for sense in self.senses if _supplied(sense, settled))
+
     def _with_sensors(
         self, first: Settled, state: Positions, start: Positions, before: Settled, off: tuple[str, ...]
     ) -> Iterator[Settled]:
@@ -75,8 +79,7 @@ class Aftermath:
         rises = False
         for sense in self.senses:
             plus, minus = first.volts[sense.plus], first.volts[sense.minus]
-            had = before.volts[sense.plus] - before.volts[sense.minus] >= sense.least_v
-            if had and not plus - minus >= sense.least_v:
+            if _supplied(sense, before) and not plus - minus >= sense.least_v:
                 silent |= sense.signals
                 rises = rises or plus >= sense.least_v
         if not silent or rises:
@@ -111,3 +114,7 @@ class Aftermath:
         own = self.setting.circuit
         circuit = Circuit(own.node, own.nodes, own.branches + more, own.devices, own.coils, own.grounds)
         return circuit, (*self.zone.kept, *range(len(own.branches), len(circuit.branches)))
+
+
+def _supplied(sense: Sense, settled: Settled) -> bool:
+    return settled.volts[sense.plus] - settled.volts[sense.minus] >= sense.least_v

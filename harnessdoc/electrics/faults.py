@@ -62,9 +62,12 @@ class Faults:
 
     def __init__(self, study: Study) -> None:
         self.study, self.wiring = study, Wiring(study.circuit)
+        self.aftermaths: dict[tuple[object, ...], tuple[Settled, ...]] = {}
+        """What came of a fault in a zone and a state: names of one line that hang on one way share it."""
 
     def of_line(self, line: Operation, only_dead: bool = False) -> tuple[Searched, ...]:
         """What single faults change for each name of a line; `only_dead`: only for those that must be dead."""
+        self.aftermaths.clear()
         names = line.dead if only_dead else (*line.live, *line.dead)
         return tuple(_search(self, line, name) for name in names)
 
@@ -339,8 +342,12 @@ class Hunt:
             if zone is self.zone and not self._carries(before, fault):
                 continue
             start = {device: position for device, position in before.positions.items() if device not in state}
-            for settled in runs.settled({**self.line.when, **state}, {**start, **dict(fault.stuck)}, before):
-                yield state, settled
+            fixed, start = {**self.line.when, **state}, {**start, **dict(fault.stuck)}
+            key = (fault, zone.kept, zone.inner, self.gone, *fixed.items(), *start.items(), runs.supplied(before))
+            known = self.faults.aftermaths.get(key)
+            if known is None:
+                known = self.faults.aftermaths[key] = tuple(runs.settled(fixed, start, before))
+            yield from ((state, settled) for settled in known)
 
     def quiet(self, setting: Setting, zone: Zone) -> Iterator[tuple[dict[str, str], Settled]]:
         """What a zone does in each state with no fault at all."""
