@@ -6,7 +6,6 @@ from __future__ import annotations
 
 import gc
 import io
-import json
 import os
 import sys
 import time
@@ -72,6 +71,8 @@ def check(harness: Path, form: str, at_least: str) -> None:
     case = case_of(_read(harness))
     report, tables = check_case(case), live_table(case.study)
     if form == "json":
+        import json
+
         click.echo(json.dumps(as_data(report, tables), indent=1))
     else:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
