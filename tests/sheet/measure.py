@@ -10,7 +10,6 @@ import io
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 import pdfplumber
 
@@ -46,20 +45,28 @@ class TextBox:
 def text_boxes(pdf: bytes) -> list[list[TextBox]]:
     """Return the drawn strings of each page, in drawing order."""
     with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [
-            [_box(run) for run in _runs(map(_glyph, page.chars, [page] * len(page.chars)))] for page in document.pages
-        ]
+        return [boxes_of(page) for page in document.pages]
+
+
+def boxes_of(page: pdfplumber.page.Page) -> list[TextBox]:
+    """Return the drawn strings of one opened page, in drawing order."""
+    return [_box(run) for run in _runs(map(_glyph, page.chars, [page] * len(page.chars)))]
 
 
 def overlaps(boxes: Sequence[TextBox], tolerance_mm: float = 0.1) -> list[tuple[TextBox, TextBox]]:
     """Return the pairs whose boxes (turned boxes too) reach into each other by more than the tolerance."""
-    return [
-        (a, b)
-        for a, b in combinations(boxes, 2)
-        if min(a.x1, b.x1) - max(a.x0, b.x0) > tolerance_mm
-        and min(a.y1, b.y1) - max(a.y0, b.y0) > tolerance_mm
-        and _depth(a, b) > tolerance_mm
-    ]
+    order = sorted(range(len(boxes)), key=lambda index: boxes[index].y0)
+    found: list[tuple[int, int]] = []
+    for at, first in enumerate(order):
+        a = boxes[first]
+        for other in order[at + 1 :]:  # down the page, as far as the box reaches
+            b = boxes[other]
+            if b.y0 >= a.y1 - tolerance_mm:
+                break
+            across = min(a.x1, b.x1) - max(a.x0, b.x0)
+            if across > tolerance_mm and b.y1 - b.y0 > tolerance_mm and _depth(a, b) > tolerance_mm:
+                found.append((min(first, other), max(first, other)))
+    return [(boxes[first], boxes[other]) for first, other in sorted(found)]
 
 
 def outside(
