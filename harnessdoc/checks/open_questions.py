@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from harnessdoc.model.finding import OpenQuestion
-from harnessdoc.model.harness import Harness, Plug, Stub, Wire
+from harnessdoc.model.harness import Harness, Plug, Splice, Stub, Wire
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import Point
 from harnessdoc.model.sorting import natural
@@ -19,6 +19,7 @@ def open_questions(harness: Harness, routing: Routing) -> list[OpenQuestion]:
     asked = [question for wire in harness.wires.values() for question in _of_wire(harness, wire, routing)]
     asked += [question for stub in harness.stubs.values() for question in _of_stub(stub)]
     asked += [question for plug in harness.plugs.values() for question in _of_plug(harness, plug)]
+    asked += [question for splice in harness.splices.values() for question in _of_splice(splice)]
     at_plug = sorted((q for q in asked if q.plug), key=lambda q: (natural(q.plug), natural(q.cavity)))
     return at_plug + [question for question in asked if not question.plug]
 
@@ -62,6 +63,11 @@ def _of_stub(stub: Stub) -> Iterator[OpenQuestion]:
     for value, text in asked:
         if value is None:
             yield ask(text.format(stub.point))
+
+
+def _of_splice(splice: Splice) -> Iterator[OpenQuestion]:
+    if splice.between is not None and splice.after_mm is None:
+        yield OpenQuestion(splice.name, f"how far from {splice.between[0]} is {splice.name}?", "", "", splice.mark)
 
 
 def _of_plug(harness: Harness, plug: Plug) -> Iterator[OpenQuestion]:

@@ -37,6 +37,7 @@ from harnessdoc.checks.rules import (
     slow_fuse,
     small_source,
     source_shorted,
+    splice_off_its_run,
     stall_against_fuse,
     step_down_unprotected,
     stub_unlike_wire,
@@ -58,6 +59,7 @@ from harnessdoc.checks.rules import (
 RULE_FILES: tuple[ModuleType, ...] = (
     missing_point,
     missing_name,
+    splice_off_its_run,
     mates_badly,
     source_shorted,
     lost_function,

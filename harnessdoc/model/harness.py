@@ -188,7 +188,9 @@ class Cable:
 
 @record(frozen=True)
 class Splice:
-    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: what it carries."""
+    """A joint of wire ends outside any item. `holds_mm2`: copper its method takes; `rating_a`: what it carries.
+
+    `between`: it sits on the run between these two places, `after_mm` from the first of them (its datum)."""
 
     name: str
     method: str | None = None
@@ -200,6 +202,8 @@ class Splice:
     colour_change: str = ""
     size_change: str = ""
     remarks: str = ""
+    between: tuple[str, str] | None = None
+    after_mm: float | None = None
     mark: Mark = _mark()
 
 

@@ -139,7 +139,8 @@ def _colour_of_core(name: str) -> Colour | None:
 
 def splice(name: str, shape: shapes.SpliceShape, mark: Mark) -> Splice:
     """One of `splices:`"""
-    return Splice(name, **_same(shape), mark=mark)
+    between = tuple(shape.between) if shape.between else None
+    return Splice(name, **{**_same(shape), "between": between}, mark=mark)
 
 
 def stub(point: Point, shape: shapes.StubShape, mark: Mark) -> Stub:

@@ -191,6 +191,8 @@ class SpliceShape:
     colour_change: str = at_key("colour change", default="")
     size_change: str = at_key("size change", default="")
     remarks: str = at_key("remarks", default="")
+    between: Any = at_key("between", schema=lambda: two(core_schema.str_schema()))
+    after_mm: float | None = at_key("after", texts.length)
 
 
 @dataclass(eq=False, repr=False)

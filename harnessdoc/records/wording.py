@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 
 from harnessdoc.model.colours import Colour
-from harnessdoc.model.harness import End, Harness, Item, Reading, State, Stub, Wire
+from harnessdoc.model.harness import End, Harness, Item, Reading, Splice, State, Stub, Wire
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_amps, format_length, format_ohms, format_volts
 from harnessdoc.routing import Routing
@@ -177,7 +177,15 @@ def splice_words(harness: Harness, name: str) -> PartWords:
         f"size change: {splice.size_change}" if splice.size_change else "",
     )
     kind = splice.method or "method unknown"
-    return PartWords(name, "", kind, "; ".join(filter(None, figures)), splice.place or "", splice.remarks)
+    return PartWords(name, "", kind, "; ".join(filter(None, figures)), _splice_place(splice), splice.remarks)
+
+
+def _splice_place(splice: Splice) -> str:
+    """Its place, or where on a run it sits: `cab - tank, 340 mm from cab`."""
+    if splice.between is None:
+        return splice.place or ""
+    after = format_length(splice.after_mm) if splice.after_mm is not None else "distance unknown"
+    return f"{' - '.join(splice.between)}, {after} from {splice.between[0]}"
 
 
 def stub_words(stub: Stub) -> StubWords:

@@ -2,6 +2,18 @@
 
 from harnessdoc.routing.bundles import Bundle, bundle_diameter_mm
 from harnessdoc.routing.routing import Routing, WireRoute, route_harness
-from harnessdoc.routing.ways import Ways
+from harnessdoc.routing.splice_spots import SpliceSpot, splice_spot
+from harnessdoc.routing.ways import Spot, Way, Ways
 
-__all__ = ["Bundle", "Routing", "Ways", "WireRoute", "bundle_diameter_mm", "route_harness"]
+__all__ = [
+    "Bundle",
+    "Routing",
+    "SpliceSpot",
+    "Spot",
+    "Way",
+    "Ways",
+    "WireRoute",
+    "bundle_diameter_mm",
+    "route_harness",
+    "splice_spot",
+]

@@ -7,10 +7,11 @@ from dataclasses import field
 from functools import cached_property
 from typing import Literal, NamedTuple
 
-from harnessdoc.model.harness import Harness, Wire
+from harnessdoc.model.harness import End, Harness, Wire
 from harnessdoc.model.record import record
 from harnessdoc.routing.bundles import Bundle, bundle_diameter_mm
-from harnessdoc.routing.ways import Ways
+from harnessdoc.routing.splice_spots import splice_spot
+from harnessdoc.routing.ways import Spot, Ways
 from harnessdoc.tables.outside_diameters import outside_diameter_mm
 
 Origin = Literal["stated", "by runs"]
@@ -20,7 +21,8 @@ class WireRoute(NamedTuple):
     """One wire's way. `runs`: indices into Harness.runs in order, () within one place, None if not known.
 
     `length_mm` with its `origin`: "stated" in the file, or "by runs", the sum of the runs' lengths with nothing
-    added for ends and slack; both None where nobody knows.
+    added for ends and slack; both None where nobody knows. Of a run with its splice on it only the share up to there
+    counts, though the wire is in that run.
     """
 
     wire: str
@@ -50,7 +52,8 @@ class Routing:
 def route_harness(harness: Harness) -> Routing:
     """Return the routing of all wires along the runs, each by the shortest way (see `Ways.between`)."""
     ways = Ways(harness.runs)
-    routes = {wire.name: _route(harness, ways, wire) for wire in harness.wires.values()}
+    spots = _spots(harness)
+    routes = {wire.name: _route(harness, ways, spots, wire) for wire in harness.wires.values()}
     in_run: list[list[str]] = [[] for _ in harness.runs]
     for route in routes.values():
         for run in route.runs or ():
@@ -67,16 +70,26 @@ def outside_mm(harness: Harness, wire: Wire) -> float | None:
     return printed.value if printed else None
 
 
-def _route(harness: Harness, ways: Ways, wire: Wire) -> WireRoute:
-    a, b = harness.place_of(wire.a.point), harness.place_of(wire.b.point)
-    runs = ways.between(a, b) if a is not None and b is not None else None
+def _route(harness: Harness, ways: Ways, spots: Mapping[str, Spot], wire: Wire) -> WireRoute:
+    a, b = (_where(harness, spots, end) for end in wire.ends)
+    way = ways.way(a, b) if a is not None and b is not None else None
+    runs = way.runs if way else None
     if wire.length_mm is not None:
         return WireRoute(wire.name, runs, wire.length_mm, "stated")
-    lengths = [harness.runs[run].length_mm for run in runs or ()]
-    known = [length for length in lengths if length is not None]
-    if not lengths or len(known) < len(lengths):
-        return WireRoute(wire.name, runs)
-    return WireRoute(wire.name, runs, sum(known), "by runs")
+    length_mm = way.length_mm if way else None
+    return WireRoute(wire.name, runs, length_mm, "by runs" if length_mm is not None else None)
+
+
+def _where(harness: Harness, spots: Mapping[str, Spot], end: End) -> str | Spot | None:
+    """The spot on a run, or else the place, where an end is."""
+    if end.point is None:
+        return None
+    return spots.get(end.point.owner) or harness.place_of(end.point)
+
+
+def _spots(harness: Harness) -> dict[str, Spot]:
+    found = ((name, splice_spot(harness, splice)) for name, splice in harness.splices.items())
+    return {name: on_run.spot for name, on_run in found if on_run is not None and on_run.spot is not None}
 
 
 def _bundle(harness: Harness, wires: tuple[str, ...]) -> Bundle:

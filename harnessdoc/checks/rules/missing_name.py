@@ -68,6 +68,8 @@ def _references(harness: Harness) -> Iterator[Named]:
     for part in placed:
         if part.place is not None:
             yield part.name, "place", part.place, part.mark
+    for splice in harness.splices.values():
+        yield from ((splice.name, "place", place, splice.mark) for place in splice.between or ())
     for plug in harness.plugs.values():
         if plug.mates_with is not None:
             yield plug.name, "plug", plug.mates_with, plug.mark
