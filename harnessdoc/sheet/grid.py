@@ -41,9 +41,10 @@ Row = Sequence[Cell]
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """A table's columns; draws its heading and rows anywhere."""
+    """A table's columns; draws its heading and rows anywhere. A cell with more than `most_lines` is shortened."""
 
     columns: tuple[Column, ...]
+    most_lines: int = MOST_LINES
 
     @property
     def width_mm(self) -> float:
@@ -59,7 +60,8 @@ class Grid:
         """Height of a row, mm."""
         return _height_mm(
             max(
-                len(_code_lines(cell.sleeves, column.width_mm)) or len(_wrapped(cell.text, column.width_mm, cell.bold))
+                len(_code_lines(cell.sleeves, column.width_mm))
+                or len(_wrapped(cell.text, column.width_mm, cell.bold, self.most_lines))
                 for cell, column in zip(row, self.columns, strict=True)
             )
         )
@@ -79,7 +81,7 @@ class Grid:
             if cell.sleeves:
                 _draw_sleeves(page, left, y, column.width_mm, cell.sleeves)
             else:
-                lines = _wrapped(cell.text, column.width_mm, cell.bold)
+                lines = _wrapped(cell.text, column.width_mm, cell.bold, self.most_lines)
                 page.lines(left + PAD_MM, y + PAD_MM + TEXT_MM, lines, TEXT_MM, bold=cell.bold)
         if rule:
             page.line(x, bottom, x + self.width_mm, bottom, stroke_mm=_RULE_MM)
@@ -141,8 +143,8 @@ def _height_mm(lines: int) -> float:
     return STEP_MM * max(lines, 1) - (STEP_MM - TEXT_MM) + 2 * PAD_MM + 0.3
 
 
-def _wrapped(text: str, width_mm: float, bold: bool) -> list[str]:
-    return shortened(text, width_mm - 2 * PAD_MM, bold)
+def _wrapped(text: str, width_mm: float, bold: bool, most: int = MOST_LINES) -> list[str]:
+    return shortened(text, width_mm - 2 * PAD_MM, bold, most)
 
 
 def shortened(text: str, width_mm: float, bold: bool = False, most: int = MOST_LINES) -> list[str]:
