@@ -5,19 +5,19 @@ Gives back the area left for drawing. Knows no harness.
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 from typing import Final
 
-from harnessdoc.sheet import lettering
+from harnessdoc.layouts import LayoutError
+from harnessdoc.sheet.foot import draw_foot
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import Page
 from harnessdoc.sheet.paper import Orientation, Paper, read_paper
-from harnessdoc.sheet.titleblock import HEIGHT_MM as TITLE_HEIGHT_MM
-from harnessdoc.sheet.titleblock import WIDTH_MM as TITLE_WIDTH_MM
-from harnessdoc.sheet.titleblock import TitleBlock, draw_title_block
+from harnessdoc.sheet.titleblock import TitleBlock, block_size_mm, draw_title_block
 
 # ISO 5457 (reference: de.wikibooks.org Technisches Zeichnen, one page, unless said otherwise).
 FRAME_LINE_MM: Final = 0.7
@@ -29,9 +29,7 @@ ZONE_LETTERS: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # without I and O
 CENTRING_INTO_MM: Final = 5.0  # how far the centring mark runs inside the frame; memory, decides nothing
 CENTRING_LINE_MM: Final = 0.7  # memory, decides nothing
 
-CAUTION_HEIGHT_MM: Final = 2.5
-BESIDE_MM: Final = 65.0  # own choice: least width for cautions beside the title block
-_PADDING_MM: Final = 1.5  # own choice
+MOST_BLOCK: Final = 0.4  # own choice: the part of the frame's height that a title block may take
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,26 +48,39 @@ def open_sheet(
     cautions: Sequence[str] = (),
     user_folder: Path | None = None,
 ) -> Sheet:
-    """Return a framed sheet with title block (bottom right) and cautions (beside or above it).
+    """Return a framed sheet with title block (bottom right), cautions and list of revisions (beside or above it).
 
-    Raises layouts.LayoutError for an unknown paper, ValueError for one that cannot hold the title block.
+    Raises layouts.LayoutError for an unknown paper, and for one that cannot hold the title block or the cautions.
     """
     sizes = read_paper(paper, orientation, user_folder)
     frame = frame_of(sizes)
-    if frame.width < TITLE_WIDTH_MM - 5 or frame.height < TITLE_HEIGHT_MM * 2:
-        raise ValueError(f"paper {paper!r:.40} is too small for a title block of {TITLE_WIDTH_MM:.0f} mm")
-    page = Page(sizes.width_mm, sizes.height_mm, title=" ".join(filter(None, (title.number, title.title))))
-    block_width = min(TITLE_WIDTH_MM, frame.width)
-    block = Rect(frame.right - block_width, frame.bottom - TITLE_HEIGHT_MM, block_width, TITLE_HEIGHT_MM)
-    with page.group("frame"):
+    if min(sizes.left_margin_mm, sizes.margin_mm) < ZONE_STRIP_MM:
+        raise LayoutError(f"paper {paper!r:.40} needs margins of {ZONE_STRIP_MM:.0f} mm for the zone marks")
+    try:
+        width, height = block_size_mm(title, frame.width, frame.height * MOST_BLOCK)
+    except ValueError as error:
+        raise LayoutError(f"paper {paper!r:.40} ({orientation}) is too small: {error}") from error
+    page = Page(sizes.width_mm, sizes.height_mm, title=_name_of(title), desc=_description_of(title))
+    block = Rect(frame.right - width, frame.bottom - height, width, height)
+    with page.group("frame", "frame with zone marks"):
         _draw_zones(page, sizes, frame)
         page.rect(*frame, stroke_mm=FRAME_LINE_MM)
-        _draw_centring_marks(page, sizes, frame)
-    with page.group("title-block"):
+    with page.group("title-block", "title block"):
         draw_title_block(page, block, title)
-    top_of_cautions = _draw_cautions(page, frame, block, cautions)
-    area = Rect(frame.x, frame.y, frame.width, top_of_cautions - frame.y)
+    top_of_foot = draw_foot(page, frame, block, cautions, title.revisions)
+    area = Rect(frame.x, frame.y, frame.width, top_of_foot - frame.y)
+    with page.group("centring-marks", "centring marks"):
+        _draw_centring_marks(page, sizes, frame, area)
     return Sheet(page, area, frame)
+
+
+def _name_of(title: TitleBlock) -> str:
+    return " ".join(filter(None, (title.number, title.title)))
+
+
+def _description_of(title: TitleBlock) -> str:
+    said = (title.document_type, title.supplementary_title, title.revision and f"revision {title.revision}")
+    return ", ".join(filter(None, (*said, f"sheet {title.sheet_of}")))
 
 
 def open_plain(
@@ -106,6 +117,16 @@ def zone_edges(length_mm: float) -> list[float]:
     return [0.0, *inner, length_mm]
 
 
+def zone_at(sheet: Sheet, x: float, y: float) -> str:
+    """Return the zone of a point of the sheet (mm), as its letter and number: "C5".
+
+    A point beyond the outermost marks is in the corner zone, as ISO 5457 has it.
+    """
+    column = bisect(zone_edges(sheet.page.width_mm)[1:-1], x)
+    row = bisect(zone_edges(sheet.page.height_mm)[1:-1], y)
+    return f"{ZONE_LETTERS[row]}{column + 1}"
+
+
 def _draw_zones(page: Page, paper: Paper, frame: Rect) -> None:
     """Zone strip outside the frame: numbers left to right on both long ways, letters top to bottom."""
     strip = Rect(
@@ -135,50 +156,15 @@ def _draw_zones(page: Page, paper: Paper, frame: Rect) -> None:
             page.text(left + ZONE_STRIP_MM / 2, y, ZONE_LETTERS[index], ZONE_LETTER_MM, anchor="middle")
 
 
-def _draw_centring_marks(page: Page, paper: Paper, frame: Rect) -> None:
+def _draw_centring_marks(page: Page, paper: Paper, frame: Rect, area: Rect) -> None:
+    """A thick stroke in the middle of each side; into the sheet only where it runs through no foot."""
     x, y = paper.width_mm / 2, paper.height_mm / 2
+    into = CENTRING_INTO_MM if y < area.bottom - 1 else 0.0
     marks = (
         (x, frame.y - ZONE_STRIP_MM, x, frame.y + CENTRING_INTO_MM),
         (x, frame.bottom, x, frame.bottom + ZONE_STRIP_MM),
-        (frame.x - ZONE_STRIP_MM, y, frame.x + CENTRING_INTO_MM, y),
-        (frame.right - CENTRING_INTO_MM, y, frame.right + ZONE_STRIP_MM, y),
+        (frame.x - ZONE_STRIP_MM, y, frame.x + into, y),
+        (frame.right - into, y, frame.right + ZONE_STRIP_MM, y),
     )
     for mark in marks:
         page.line(*mark, stroke_mm=CENTRING_LINE_MM)
-
-
-def _draw_cautions(page: Page, frame: Rect, block: Rect, cautions: Sequence[str]) -> float:
-    """Draw the cautions; return the lower edge of what is left for drawing.
-
-    They go beside the title block where the sheet is wide enough, else above it over the whole width.
-    """
-    beside = Rect(frame.x, block.y, block.x - frame.x, block.height)
-    lines = _caution_lines(cautions, beside.width - 2 * _PADDING_MM) if beside.width >= BESIDE_MM else []
-    if lines and _caution_height_mm(lines) <= beside.height:
-        strip = beside
-    else:
-        lines = _caution_lines(cautions, frame.width - 2 * _PADDING_MM)
-        height = _caution_height_mm(lines) if lines else 0.0
-        strip = Rect(frame.x, block.y - height, frame.width, height)
-    if strip.height > frame.height / 3:
-        raise ValueError(f"the cautions take more than a third of the sheet ({strip.height:.0f} mm)")
-    with page.group("cautions"):
-        page.line(frame.x, strip.y, frame.right, strip.y, stroke_mm=ZONE_LINE_MM)
-        first = strip.y + _PADDING_MM + CAUTION_HEIGHT_MM
-        page.lines(strip.x + _PADDING_MM, first, lines, CAUTION_HEIGHT_MM)
-    return strip.y
-
-
-def _caution_height_mm(lines: Sequence[str]) -> float:
-    step = CAUTION_HEIGHT_MM * lettering.LINE_SPACING
-    descender = CAUTION_HEIGHT_MM * 0.33  # of the carried font: 483 of 2048 em under the base line
-    return 2 * _PADDING_MM + CAUTION_HEIGHT_MM + step * (len(lines) - 1) + descender
-
-
-def _caution_lines(cautions: Sequence[str], width_mm: float) -> list[str]:
-    return [
-        line
-        for caution in cautions
-        if lettering.clean(caution)
-        for line in lettering.wrap(caution, width_mm, CAUTION_HEIGHT_MM)
-    ]

@@ -70,9 +70,10 @@ def fit(text: str, width_mm: float, height_mm: float, bold: bool = False) -> str
     return text[:low].rstrip() + ELLIPSIS
 
 
-def wrap(text: str, width_mm: float, height_mm: float, bold: bool = False) -> list[str]:
+def wrap(text: str, width_mm: float, height_mm: float, bold: bool = False, after: str = "") -> list[str]:
     """Return the text broken into lines no wider than `width_mm`; a word too long for a line is cut.
 
+    A word that does not fit may also go on in the next line after one of the characters `after`.
     Line breaks in the text stay. Always gives at least one line (perhaps empty).
     """
     lines: list[str] = []
@@ -85,18 +86,22 @@ def wrap(text: str, width_mm: float, height_mm: float, bold: bool = False) -> li
                 continue
             if line:
                 lines.append(line)
-            *full, line = _cut(word, width_mm, height_mm, bold)
+            *full, line = _cut(word, width_mm, height_mm, bold, after)
             lines.extend(full)
         lines.append(line)
     return lines
 
 
-def _cut(word: str, width_mm: float, height_mm: float, bold: bool) -> list[str]:
-    """Cut one word into pieces that fit; a piece has at least one character."""
+def _cut(word: str, width_mm: float, height_mm: float, bold: bool, after: str) -> list[str]:
+    """Cut one word into pieces that fit, after one of the characters `after` where there is one in a piece.
+
+    A piece has at least one character.
+    """
     pieces, piece = [], ""
     for character in word:
         if piece and text_width_mm(piece + character, height_mm, bold) > width_mm:
-            pieces.append(piece)
-            piece = ""
+            end = max(map(piece.rfind, after), default=-1) + 1 or len(piece)
+            pieces.append(piece[:end])
+            piece = piece[end:]
         piece += character
     return [*pieces, piece]

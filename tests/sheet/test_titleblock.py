@@ -7,8 +7,8 @@ import pytest
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.output import pdf_bytes
 from harnessdoc.sheet.page import Page
-from harnessdoc.sheet.titleblock import HEIGHT_MM, WIDTH_MM, TitleBlock, draw_title_block
-from tests.sheet.measure import TextBox, outside, text_boxes
+from harnessdoc.sheet.titleblock import HEIGHT_MM, WIDTH_MM, TitleBlock, block_size_mm, draw_title_block
+from tests.sheet.measure import TextBox, outside, overlaps, smallest_cap_height_mm, text_boxes
 
 
 def _drawn(title: TitleBlock) -> list[TextBox]:
@@ -48,5 +48,42 @@ def test_empty_fields_are_left_for_a_pen() -> None:
         "Date of issue",
         "Rev.",
         "Sheet",
-        "1 / 1",
+        "1 of 1",
     }
+
+
+LONG_NUMBER = "ORCHARD-SPRAYER/OS-01-DRAWING-42.0007-REV.B-CONTROL-LOOM-LEFT-AND-RIGHT"
+
+
+@pytest.mark.parametrize("room", [116, 150, 180, 185.9])
+def test_a_number_longer_than_its_field_goes_on_below(room: float) -> None:
+    """71 characters are all there, in lines that break after a hyphen, a slash or a point, the block grown for them."""
+    title = TitleBlock("Loom " * 30, LONG_NUMBER, "d", legal_owner="Orchard and Nursery Cooperative of the Valley Ltd.")
+    width, height = block_size_mm(title, room, 150)
+    assert width == min(room, 180)
+    page = Page(200, 200)
+    draw_title_block(page, Rect(10, 10, width, height), title)
+    (boxes,) = text_boxes(pdf_bytes([page]))
+    assert outside(boxes, 10, 10, 10 + width, 10 + height) == []
+    assert overlaps(boxes, 0.0) == []
+    lines = [box.text for box in boxes if box.text in LONG_NUMBER and len(box.text) > 9]
+    assert "".join(lines) == LONG_NUMBER
+    assert all(line[-1] in "-/." for line in lines[:-1])
+    assert smallest_cap_height_mm(boxes) >= 2.499
+
+
+def test_what_has_no_room_at_all_ends_with_dots() -> None:
+    """A title without end is shortened visibly once the block has all the height that it may take."""
+    width, height = block_size_mm(TitleBlock("Gj" * 999, "N" * 999, "d"), 180, 60)
+    assert (width, height <= 60) == (180, True)
+    page = Page(200, 100)
+    draw_title_block(page, Rect(10, 10, width, height), TitleBlock("Gj" * 999, "N" * 999, "d"))
+    assert sum(box.text.endswith("…") for box in text_boxes(pdf_bytes([page]))[0]) == 2
+
+
+def test_no_block_without_room() -> None:
+    """Said with the figures."""
+    with pytest.raises(ValueError, match=r"116 mm at least, and there are 100\.0"):
+        block_size_mm(TitleBlock("t", "n", "d"), 100, 100)
+    with pytest.raises(ValueError, match=r"38\.0 mm of height, and there are 30\.0"):
+        block_size_mm(TitleBlock("t", "n", "d"), 180, 30)
