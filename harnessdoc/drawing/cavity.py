@@ -6,54 +6,91 @@ Knows colours and outlines, no harness.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from harnessdoc.drawing.face_picture import EMPTY_DASH, STUB_GREY
 from harnessdoc.model.colours import Colour
 from harnessdoc.sheet import inks, lettering
 from harnessdoc.sheet.grid import TEXT_MM
-from harnessdoc.sheet.page import WHITE, Page
+from harnessdoc.sheet.page import BLACK, WHITE, Page
 
+CODE_MM: Final = TEXT_MM + 1.0
+"""Room for a code under a cavity."""
 _LINE_MM: Final = 0.35
 _THIN_MM: Final = 0.18
-_SPLIT: Final = 0.12  # where the colour segment begins, in diameters under the middle
-_CODE_MM: Final = TEXT_MM + 1.0  # room for a code under a cavity
+_SPLIT: Final = 0.12  # where the colour segment begins, in heights under the middle
 _BETWEEN_MM: Final = 1.2
+_BLADE: Final = 0.78  # the short side of a blade's cavity, in long sides
 _STEPS: Final = 8
+_PITCHES_MM: Final = (6.0, 24.0, 0.1)  # tried for the least pitch: first, last, step
 
 
 @dataclass(frozen=True, slots=True)
 class CavityStyle:
-    """Diameter of all cavities of a face on paper, height of their numbers, and whether codes fit under them."""
+    """Diameter of a face's smaller cavities on paper, height of their numbers, and whether codes fit under them."""
 
     across_mm: float
     number_mm: float
     coded: bool
 
+    @property
+    def under_mm(self) -> float:
+        """Height of what is written under a cavity."""
+        return CODE_MM if self.coded else 0.0
 
-def style_for(pitch_mm: float, names: Sequence[str], codes: Sequence[str]) -> CavityStyle | None:
+
+def style_for(
+    pitch_mm: float, names: Sequence[str], codes: Sequence[str], shapes: Iterable[str] = ("round",)
+) -> CavityStyle | None:
     """Return how cavities `pitch_mm` apart are drawn; None if not even their numbers have room at 2.5 mm."""
+    kinds = frozenset(shapes)
     widest = max((lettering.text_width_mm(code, TEXT_MM) for code in codes), default=0.0)
-    with_codes = pitch_mm - _CODE_MM - _BETWEEN_MM
-    if codes and widest + 0.8 <= pitch_mm and (style := _numbered(with_codes, names, True)):
+    with_codes = pitch_mm - CODE_MM - _BETWEEN_MM
+    if codes and widest + 0.8 <= pitch_mm and (style := _numbered(with_codes, names, True, kinds)):
         return style
-    return _numbered(pitch_mm - _BETWEEN_MM, names, False)
+    return _numbered(pitch_mm - _BETWEEN_MM, names, False, kinds)
 
 
-def _numbered(across: float, names: Sequence[str], coded: bool) -> CavityStyle | None:
+def least_pitch_mm(names: Sequence[str], shapes: Iterable[str]) -> float:
+    """Return the least pitch on paper at which the numbers have room, mm; the last one tried if none will do."""
+    return _least_pitch_mm(tuple(names), frozenset(shapes))
+
+
+@lru_cache(maxsize=256)
+def _least_pitch_mm(names: tuple[str, ...], kinds: frozenset[str]) -> float:
+    pitch, last, step = _PITCHES_MM
+    while pitch < last and style_for(pitch, names, (), kinds) is None:
+        pitch += step
+    return pitch
+
+
+def _numbered(across: float, names: Sequence[str], coded: bool, shapes: Iterable[str]) -> CavityStyle | None:
     for height in (3.5, 2.5):
         widest = max(lettering.text_width_mm(name, height, True) for name in names)
-        if across > 0 and _fits(across, widest, height):
+        if across > 0 and all(_fits(across, widest, height, shape) for shape in shapes):
             return CavityStyle(across, height, coded)
     return None
 
 
-def _fits(across: float, width: float, height: float) -> bool:
-    """Whether a number stands above the segment, inside the circle: its upper corners decide."""
-    top = height - _SPLIT * across + 0.5
-    return top > 0 and math.hypot(width / 2 + 0.3, top) <= across / 2 - _LINE_MM / 2 and across >= 6.0
+def _fits(across: float, width: float, height: float, shape: str) -> bool:
+    """Whether a number stands above the segment, inside the outline: its upper corners decide."""
+    wide, tall = _sides(shape, across)
+    top = height - _SPLIT * tall + 0.5
+    if across < 6.0 or top <= 0:
+        return False
+    if shape == "round":
+        return math.hypot(width / 2 + 0.3, top) <= across / 2 - _LINE_MM / 2
+    return width + 0.9 <= wide and top + 0.3 <= tall / 2
+
+
+def _sides(shape: str, across: float) -> tuple[float, float]:
+    """Width and height on paper."""
+    return {"upright blade": (_BLADE * across, across), "lying blade": (across, _BLADE * across)}.get(
+        shape, (across, across)
+    )
 
 
 def draw_cavity(
@@ -68,32 +105,43 @@ def draw_cavity(
     stub: bool = False,
     empty: bool = False,
     code: str = "",
+    growth: float = 1.0,
 ) -> None:
     """Draw a cavity round (x, y). A stub's upper part is grey, an empty one dashed, an unknown colour a ?."""
-    half = style.across_mm / 2
+    width, height = _sides(shape, style.across_mm * growth)
     fill, dash = (STUB_GREY if stub else WHITE), (EMPTY_DASH if empty else ())
     if shape == "round":
-        page.circle(x, y, half, fill=fill, stroke="none")
+        page.circle(x, y, width / 2, fill=fill, stroke="none")
     else:
-        page.rect(x - half, y - half, 2 * half, 2 * half, fill=fill, stroke="none")
+        page.rect(x - width / 2, y - height / 2, width, height, fill=fill, stroke="none")
     if colours:
-        _draw_segment(page, x, y, shape, style, colours)
+        _draw_segment(page, x, y, shape, (width, height), colours)
     if shape == "round":
-        page.circle(x, y, half, stroke_mm=_LINE_MM, dash=dash)
+        page.circle(x, y, width / 2, stroke_mm=_LINE_MM, dash=dash)
     else:
-        page.rect(x - half, y - half, 2 * half, 2 * half, radius=0.4, stroke_mm=_LINE_MM, dash=dash)
-    base = y + style.across_mm * _SPLIT - 0.5
-    page.text(x, base, name, style.number_mm, bold=True, anchor="middle")
+        page.rect(x - width / 2, y - height / 2, width, height, radius=0.4, stroke_mm=_LINE_MM, dash=dash)
+    split = y + height * _SPLIT
+    spare = 0.0 if shape == "round" else max(split - (y - height / 2) - style.number_mm, 1.0) / 2 - 0.5
+    page.text(x, split - 0.5 - spare, name, style.number_mm, bold=True, anchor="middle")
     if style.coded and code:
-        page.text(x, y + half + _CODE_MM - 0.4, code, TEXT_MM, anchor="middle")
+        page.text(x, y + height / 2 + CODE_MM - 0.4, code, TEXT_MM, anchor="middle")
+
+
+def draw_contact(page: Page, x: float, y: float, contacts: str) -> None:
+    """Draw what a contact looks like end on, round (x, y): a pin is a disc in a ring, a socket an open ring."""
+    page.circle(x, y, 1.3, stroke_mm=_LINE_MM)
+    if contacts == "pins":
+        page.circle(x, y, 0.75, fill=BLACK, stroke="none")
+    else:
+        page.circle(x, y, 0.6, stroke_mm=_THIN_MM)
 
 
 def _draw_segment(
-    page: Page, x: float, y: float, shape: str, style: CavityStyle, colours: Sequence[Colour | None]
+    page: Page, x: float, y: float, shape: str, sides: tuple[float, float], colours: Sequence[Colour | None]
 ) -> None:
     """The lower part, one share a wire, each in its base colour with its tracers as upright stripes."""
-    half, split = style.across_mm / 2, style.across_mm * _SPLIT
-    reach = math.sqrt(half**2 - split**2) if shape == "round" else half
+    half, split = sides[1] / 2, sides[1] * _SPLIT
+    reach = math.sqrt(half**2 - split**2) if shape == "round" else sides[0] / 2
     share = 2 * reach / len(colours)
     for index, colour in enumerate(colours):
         left = -reach + index * share
@@ -102,7 +150,7 @@ def _draw_segment(
             fill = (inks.ink(code) if code else None) or WHITE
             page.polyline([(x + dx, y + dy) for dx, dy in outline], closed=True, fill=fill, stroke_mm=_THIN_MM)
         unknown = colour is None or inks.ink(colour.base) is None
-        if unknown and share >= 2.2 and half - split >= TEXT_MM + 0.3:
+        if unknown and share >= 2.2 and half - split >= TEXT_MM + 0.55:
             base = y + split + (half - split + TEXT_MM) / 2 - 0.1
             page.text(x + left + share / 2, base, "?", TEXT_MM, bold=True, anchor="middle")
 

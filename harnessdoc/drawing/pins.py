@@ -15,7 +15,9 @@ CUT_UNTOLD = "cut, no stub listed"
 
 @dataclass(frozen=True, slots=True)
 class PinRow:
-    """One thing in a cavity: its stub or one of its wires, or nothing that is known. "" where nothing is to be said."""
+    """One thing in a cavity: its stub or one of its wires, or nothing that is known. "" where nothing is to be said.
+
+    `contact`: what sits on the end in this cavity. `circuit`: whose record tells of it, None if nobody knows."""
 
     wire: str
     colour: Colour | None
@@ -24,6 +26,8 @@ class PinRow:
     goes_to: str
     stub: str
     state: str
+    contact: str = ""
+    circuit: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,24 +61,28 @@ def _pin(harness: Harness, plug: Plug, point: Point, moved: dict[Point, list[Wir
     now_elsewhere = [wire for wire in moved.get(point, []) if point not in wire.points]
     rows = []
     if stub is not None:
-        rows.append(_stub_row(harness, legend, stub, now_elsewhere))
+        rows.append(_stub_row(harness, plug, legend, stub, now_elsewhere))
     for wire, end in landed:
         live = LIVE if stub is not None else state
-        rows.append(_wire_row(harness, legend, wire, wire.b if end is wire.a else wire.a, live))
+        other = wire.b if end is wire.a else wire.a
+        rows.append(_wire_row(harness, plug, legend, wire, end, other, live))
     if not rows:
         unknown = "" if state == EMPTY else UNKNOWN
         goes = "; ".join(_now(wire) for wire in now_elsewhere) or unknown
-        rows.append(PinRow(unknown, None, unknown, legend or unknown, goes, "", state))
+        rows.append(
+            PinRow(unknown, None, unknown, legend or unknown, goes, "", state, "" if state == EMPTY else UNKNOWN)
+        )
     return Pin(point.terminal, state, tuple(rows))
 
 
-def _stub_row(harness: Harness, legend: str, stub: Stub, now_elsewhere: list[Wire]) -> PinRow:
+def _stub_row(harness: Harness, plug: Plug, legend: str, stub: Stub, now_elsewhere: list[Wire]) -> PinRow:
     goes: list[str] = []
-    joined: tuple[str, ...] = ()
+    joined: tuple[Wire, ...] = ()
     if stub.joined_at is not None:
-        joined = tuple(wire.name for wire, _ in harness.landings.get(stub.joined_at, ()))
-        goes.append(f"{stub.joined_at}: {', '.join(joined)}" if joined else str(stub.joined_at))
-    goes += [_now(wire) for wire in now_elsewhere if wire.name not in joined]
+        joined = tuple(wire for wire, _ in harness.landings.get(stub.joined_at, ()))
+        goes.append(": ".join(filter(None, (_landing(harness, stub.joined_at), _onward(stub.joined_at, joined)))))
+    goes += [_now(wire) for wire in now_elsewhere if wire not in joined]
+    circuits = [wire.circuit for wire in (*joined, *now_elsewhere, harness.wires.get(stub.wire or "")) if wire]
     return PinRow(
         stub.wire or UNKNOWN,
         stub.colour,
@@ -83,20 +91,53 @@ def _stub_row(harness: Harness, legend: str, stub: Stub, now_elsewhere: list[Wir
         "; ".join(goes),
         _stub_text(stub),
         STUB,
+        _contact(plug, None),
+        next(filter(None, circuits), None),
     )
 
 
-def _wire_row(harness: Harness, legend: str, wire: Wire, other: End, state: str) -> PinRow:
+def _wire_row(harness: Harness, plug: Plug, legend: str, wire: Wire, end: End, other: End, state: str) -> PinRow:
     circuit = (harness.circuit(wire.circuit).title or wire.circuit) if wire.circuit is not None else ""
     return PinRow(
         wire.name,
         wire.colour,
         wire.size.written if wire.size else UNKNOWN,
         ": ".join(filter(None, (legend, circuit))) or UNKNOWN,
-        "tail, not landed" if other.tail else other.text,
+        _far_end(harness, other),
         "",
         state,
+        _contact(plug, end),
+        wire.circuit,
     )
+
+
+def _far_end(harness: Harness, end: End) -> str:
+    """Where a wire goes, and what is on that end."""
+    if end.tail or end.point is None:
+        return "tail, not landed" if end.tail else end.text
+    hardware = f" ({end.hardware.text})" if end.hardware else ""
+    return _landing(harness, end.point) + hardware
+
+
+def _landing(harness: Harness, point: Point) -> str:
+    """A point; a splice with its method and its barrel."""
+    splice = harness.splices.get(point.owner)
+    how = " ".join(filter(None, (splice.method, splice.barrel))) if splice else ""
+    return f"{point} ({how})" if how else str(point)
+
+
+def _onward(joint: Point, wires: tuple[Wire, ...]) -> str:
+    """Which wires go on from a joint, and where to."""
+    return ", ".join(
+        " to ".join((wire.name, *(end.text for end in wire.ends if end.point != joint)))  # a loop goes nowhere else
+        for wire in wires
+    )
+
+
+def _contact(plug: Plug, end: End | None) -> str:
+    """The hardware in the cavity; of a plug that states its contacts at least which sort it is."""
+    found = end.hardware.text if end and end.hardware else (plug.contacts or UNKNOWN).removesuffix("s")
+    return f"{found}, strip {format_length(end.strip_mm)}" if end and end.strip_mm is not None else found
 
 
 def _now(wire: Wire) -> str:

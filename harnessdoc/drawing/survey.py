@@ -6,7 +6,8 @@ from collections.abc import Callable
 from typing import Final
 
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
-from harnessdoc.drawing.face_sheet import FaceSheet, TableRow, draw_sheets
+from harnessdoc.drawing.face_panels import Shown, TableRow, cavity_marks
+from harnessdoc.drawing.face_sheet import FaceSheet, Table, draw_sheets
 from harnessdoc.model import cautions
 from harnessdoc.model.harness import Harness
 from harnessdoc.sheet import lettering
@@ -37,24 +38,26 @@ _PAD_MM: Final = 2.0
 _BLANKS: Final = (("Date", 32.0), ("By", 38.0), ("Meter", 42.0), ("Loaded with", 56.0))
 
 
-def survey_sheets(harness: Harness, plug_name: str, mark: str = "") -> list[Page]:
-    """Return a plug's blank survey sheets, A4 upright. Raises KeyError for no such plug."""
+def survey_sheets(harness: Harness, plug_name: str, mark: str = "", paper: str = "A4") -> list[Page]:
+    """Return a plug's blank survey sheets. Raises KeyError for no such plug, layouts.LayoutError for no such paper."""
     plug = harness.plugs[plug_name]
+    marks = cavity_marks(plug)
 
-    def cavity(page: Page, name: str, shape: str, x: float, y: float, style: CavityStyle) -> None:
-        draw_cavity(page, x, y, name, shape, style)
+    def cavity(page: Page, name: str, shape: str, x: float, y: float, style: CavityStyle, growth: float) -> None:
+        with page.group(f"cavity-{plug.name}-{name}", f"{plug.name}:{name}"):
+            draw_cavity(page, x, y, marks[name], shape, style, growth=growth)
 
+    rows = [TableRow(ROW_MM, _row(name if marks[name] == name else f"{marks[name]} {name}")) for name in plug.terminals]
     wanted = FaceSheet(
         harness,
-        plug,
         KIND,
         (),
-        [],
-        cavity,
+        Shown(plug, plug.view, cavity),
+        (),
         TableRow(_FOOT_MM, _draw_blanks),
-        TableRow(GRID.head_mm, _draw_head),
-        [TableRow(ROW_MM, _row(name)) for name in plug.terminals],
+        lambda width, most: Table(GRID.width_mm, TableRow(GRID.head_mm, _draw_head), rows),
         mark,
+        paper,
         _cautions(),
     )
     return draw_sheets(wanted)

@@ -135,10 +135,10 @@ def _ring_places(shape: FaceShape) -> list[_Place]:
 
 
 def _least_radii(counts: Sequence[int], pitch: float) -> Iterator[float]:
-    radius = 0.0
-    for index, count in enumerate(counts):
-        if index or count != 1:
-            radius = max(radius + pitch, pitch / (2 * math.sin(math.pi / count)) if count > 1 else pitch)
+    """The radius at which a ring's cavities are a pitch apart; never nearer than a pitch to the ring within."""
+    radius = -pitch
+    for count in counts:
+        radius = max(radius + pitch, pitch / (2 * math.sin(math.pi / count)) if count > 1 else 0.0)
         yield radius
 
 

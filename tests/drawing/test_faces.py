@@ -73,7 +73,7 @@ def test_what_a_cavity_holds() -> None:
     assert (only.wire, only.size, only.goes_to) == ("W1", "2.5 mm²", "F1:2")
     assert [(row.wire, row.goes_to) for row in found["2"].rows] == [("W2", "unknown"), ("W4", "tail, not landed")]
     (stub,) = found["3"].rows
-    assert (stub.function, stub.stub, stub.goes_to) == ("pump relay drive", "60 mm, joined at J1", "J1: W3")
+    assert (stub.function, stub.stub, stub.goes_to) == ("pump relay drive", "60 mm, joined at J1", "J1: W3 to K1:85")
     assert found["4"].rows[0].stub == "45 mm, NOT capped"
     assert found["5"].colours == ()
     assert found["7"].colours == (None,)
@@ -90,7 +90,7 @@ def test_a_stub_says_where_its_wire_is_now() -> None:
     """Of the sprayer: X4:3 is joined at J5 and goes on to the pump relay; its stub did the relay's drive."""
     shown = harness("sample")
     found = {pin.cavity: pin for pin in pins(shown, shown.plugs["X4"])}
-    assert found["3"].rows[0].goes_to.startswith("J5: ")
+    assert found["3"].rows[0].goes_to == "J5 (closed end yellow): W30 to K1:86, W40 to K5:NO, W41 to S4:2"
     assert found["1"].rows[0].goes_to.startswith("W70 now ")
 
 

@@ -1,0 +1,227 @@
+"""How a plug's faces stand on a sheet: the asked view large, the other view and the other half small beside it.
+
+Knows faces and room; what is in the cavities is drawn by what it is given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from harnessdoc.drawing import viewer
+from harnessdoc.drawing.cavity import CavityStyle, least_pitch_mm, style_for
+from harnessdoc.drawing.face_picture import Picture, fitted, smallest_pitch_mm
+from harnessdoc.model.face import View
+from harnessdoc.model.harness import Plug
+from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM
+from harnessdoc.sheet.page import Page
+
+_PITCHES_MM: Final = (17.0, 14.0, 12.0)  # largest first; a smaller one if all faces then stand in one row
+_SMALL: Final = 0.6  # pitch of the small faces, in that of the large one, as far as their numbers have room
+_SMALL_MM: Final = (9.3, 10.0)  # from where an unknown colour's ? has room too
+_BETWEEN_MM: Final = 8.0
+_CAPTION_MM: Final = 48.0  # least width of a small face's caption
+_ASIDE_MM: Final = 4.0
+_WIDEST_NAME_MM: Final = 9.0
+_NO_ROOM: Final = (
+    "Too many cavities for their numbers to have room here; the table names them in the order of the rule."
+)
+
+DrawCavity = Callable[[Page, str, str, float, float, CavityStyle, float], None]
+"""Draws a cavity: page, name, shape, its middle, the style, and how much larger than the others it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """A row that is never broken: its height, and how it is drawn from its top left corner."""
+
+    height_mm: float
+    draw: Callable[[Page, float, float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A face to be drawn. `group`: its name in the drawing; `caption`: over a small one; `codes`: under cavities."""
+
+    plug: Plug
+    view: View
+    draw: DrawCavity
+    group: str = "face"
+    caption: str = ""
+    codes: Sequence[str] = ()
+
+    @property
+    def shapes(self) -> frozenset[str]:
+        """The shapes of its cavities."""
+        return frozenset(cavity.shape for cavity in self.plug.face.cavities)
+
+    @property
+    def numbers(self) -> tuple[str, ...]:
+        """What stands in its cavities."""
+        return tuple(cavity_marks(self.plug).values())
+
+
+@dataclass(frozen=True, slots=True)
+class _Fitted:
+    """A face with its size and style; none where its numbers have no room. `aside`: its caption stands left of it."""
+
+    shown: Shown
+    picture: Picture
+    style: CavityStyle | None
+    aside: bool = False
+
+    @property
+    def small(self) -> bool:
+        """Whether it stands under a caption with a viewer."""
+        return bool(self.shown.caption)
+
+    @property
+    def width_mm(self) -> float:
+        """Width with its caption."""
+        if self.aside:
+            return _CAPTION_MM + _ASIDE_MM + self.picture.width_mm
+        return max(self.picture.width_mm, _CAPTION_MM if self.small else 0.0)
+
+    @property
+    def caption_beside(self) -> bool:
+        """Whether the caption has room beside its viewer."""
+        return not self.aside and self.width_mm >= viewer.WIDTH_MM + _CAPTION_MM
+
+    @property
+    def caption(self) -> list[str]:
+        """The caption's lines."""
+        room = _CAPTION_MM if self.aside else self.width_mm - (viewer.WIDTH_MM + 4 if self.caption_beside else 0.0)
+        return lettering.wrap(self.shown.caption, room, TEXT_MM, True)
+
+    @property
+    def caption_mm(self) -> float:
+        """Height of caption and viewer."""
+        if not self.small:
+            return 0.0
+        text = STEP_MM * len(self.caption) + 1
+        seen = viewer.HEIGHT_MM + (viewer.WORD_MM if self.shown.plug.contacts else 0.0) + 2
+        return max(text, seen) if self.caption_beside else text + seen
+
+    @property
+    def height_mm(self) -> float:
+        """Height with its caption."""
+        if self.aside:
+            return max(self.caption_mm, self.picture.height_mm)
+        return self.caption_mm + self.picture.height_mm
+
+
+def cavity_marks(plug: Plug) -> Mapping[str, str]:
+    """What stands in each cavity: its name, or *1, *2 for a name that no cavity could hold (the table then says it)."""
+    marks: dict[str, str] = {}
+    for name in plug.terminals:
+        wide = lettering.text_width_mm(name, TEXT_MM, True) > _WIDEST_NAME_MM
+        marks[name] = f"*{sum(mark != name for name, mark in marks.items()) + 1}" if wide else name
+    return marks
+
+
+def panel_rows(
+    main: Shown, beside: Sequence[Shown], width_mm: float, height_mm: float, foot: TableRow, force: bool = False
+) -> list[TableRow] | None:
+    """Return the rows of faces for that width, the first with `foot` under it and no taller than `height_mm`.
+
+    None if the main face's numbers have no room; with `force` it is then drawn without them.
+    """
+    room = height_mm - foot.height_mm - 4
+    one_row = None
+    largest = _main(main, width_mm, room, _PITCHES_MM[0])
+    if largest.style is None and not force:
+        return None
+    for pitch in _PITCHES_MM:
+        large = _main(main, width_mm, room, pitch)
+        small = [_small(shown, large, width_mm) for shown in beside]
+        shown = [large, *filter(None, small)]
+        same = large.style is not None and largest.style is not None and large.style.coded == largest.style.coded
+        if same and _row_mm(shown) <= width_mm and _row(shown, width_mm).height_mm <= room:
+            one_row = shown
+            break
+    if one_row:
+        return [_row(one_row, width_mm, foot)]
+    found = [one for one in (_small(shown, largest, width_mm) for shown in beside) if one is not None]
+    together = _row_mm(found) <= width_mm
+    rows = [_row([largest], width_mm, foot)]
+    if together and len(found) > 1:
+        return [*rows, _row(found, width_mm)]
+    return rows + [_row([_set_aside(one, width_mm)], width_mm) for one in found]
+
+
+def _main(shown: Shown, width: float, height: float, pitch: float) -> _Fitted:
+    picture = fitted(shown.plug.face, shown.view, width, height, pitch)
+    return _Fitted(shown, picture, style_for(picture.pitch_mm, shown.numbers, shown.codes, shown.shapes))
+
+
+def _small(shown: Shown, main: _Fitted, width: float) -> _Fitted | None:
+    """A small face; None if it can't be as wide as its numbers need."""
+    face = shown.plug.face
+    least, most = _SMALL_MM
+    wanted = min(max(_SMALL * main.picture.pitch_mm, least), most)
+    pitch = max(least_pitch_mm(shown.numbers, shown.shapes), wanted)
+    picture = Picture(face, shown.view, pitch / smallest_pitch_mm(face))
+    if picture.width_mm > width:
+        picture = fitted(face, shown.view, width, 1000.0, pitch)
+    style = style_for(picture.pitch_mm, shown.numbers, (), shown.shapes)
+    return _Fitted(shown, picture, style) if style else None
+
+
+def _set_aside(one: _Fitted, width: float) -> _Fitted:
+    """The face with its caption left of it, a little smaller if need be, where that has room; it takes less height."""
+    shown, factor = one.shown, one.picture.factor
+    beside = fitted(shown.plug.face, shown.view, width - _CAPTION_MM - _ASIDE_MM, 1000.0, one.picture.pitch_mm)
+    style = style_for(beside.pitch_mm, shown.numbers, (), shown.shapes)
+    found = _Fitted(shown, beside, style, aside=True)
+    return found if style and beside.factor > 0.8 * factor and found.height_mm < one.height_mm else one
+
+
+def _row_mm(shown: Sequence[_Fitted]) -> float:
+    return sum(one.width_mm for one in shown) + _BETWEEN_MM * (len(shown) - 1)
+
+
+def _row(shown: Sequence[_Fitted], width: float, foot: TableRow | None = None) -> TableRow:
+    captions = max((one.caption_mm for one in shown if not one.aside), default=0.0)
+    height = max(one.height_mm if one.aside or not one.small else captions + one.picture.height_mm for one in shown)
+    spoken = 0.0 if all(one.style for one in shown) else STEP_MM + 1
+
+    def draw(page: Page, x: float, y: float) -> None:
+        left = x + (width - _row_mm(shown)) / 2
+        for one in shown:
+            if one.small and not one.aside:
+                _draw(page, one, left, y, captions)
+            else:
+                _draw(page, one, left, y + (height - one.height_mm) / 2, 0.0)
+            left += one.width_mm + _BETWEEN_MM
+        if spoken:
+            page.text(x, y + height + 1 + TEXT_MM, _NO_ROOM)
+        if foot:
+            foot.draw(page, x, y + height + spoken + 3)
+
+    return TableRow(height + spoken + (foot.height_mm + 3 if foot else 3.0), draw)
+
+
+def _draw(page: Page, one: _Fitted, x: float, y: float, caption_mm: float) -> None:
+    """Draw a face, a small one under its caption of that height, with the top left of all at (x, y)."""
+    shown, style = one.shown, one.style
+    with page.group(shown.group, f"{shown.plug.name} seen from the {shown.view.value}"):
+        if one.small:
+            page.lines(x, y + TEXT_MM + 0.5, one.caption, bold=True)
+            under = x, y + STEP_MM * len(one.caption)
+            at = (x + one.width_mm - viewer.WIDTH_MM, y) if one.caption_beside else under
+            viewer.draw_viewer(page, at[0], at[1], shown.view, shown.plug.contacts)
+        growth = one.picture.growth(style.across_mm, style.under_mm) if style else {}
+
+        def cavity(page: Page, name: str, shape: str, x: float, y: float) -> None:
+            if style is not None:
+                shown.draw(page, name, shape, x, y, style, growth.get(name, 1.0))
+            else:
+                page.circle(x, y, one.picture.pitch_mm * 0.4, stroke_mm=0.25)
+
+        if one.aside:
+            middle = x + one.width_mm - one.picture.width_mm / 2, y + one.height_mm / 2
+        else:
+            middle = x + one.width_mm / 2, y + caption_mm + one.picture.height_mm / 2
+        one.picture.draw(page, *middle, cavity)
