@@ -27,11 +27,20 @@ def _mark() -> Mark:
 
 
 @record(frozen=True)
+class Revision:
+    """One issue of the harness's papers: its index, its date (empty: not stated), what was changed."""
+
+    index: str
+    date: str = ""
+    what: str = ""
+
+
+@record(frozen=True)
 class Title:
     """What the title block and the record book say of the whole, and what holds for all wires.
 
     `ampacity_rule`: the table that wires are judged by, "33 CFR" or "ISO 10133". `insulation_c`: what the insulation of
-    wires stands that do not state their own."""
+    wires stands that do not state their own. `revisions`: the oldest first; the last is the present one."""
 
     title: str
     number: str
@@ -45,6 +54,7 @@ class Title:
     ampacity_rule: str = "33 CFR"
     insulation_c: float | None = None
     remarks: str = ""
+    revisions: tuple[Revision, ...] = ()
     mark: Mark = _mark()
 
 

@@ -18,6 +18,7 @@ from harnessdoc.model.harness import (
     Place,
     Plug,
     Reading,
+    Revision,
     Run,
     Splice,
     Stub,
@@ -32,7 +33,8 @@ from harnessdoc.reading import shapes
 
 def title(shape: shapes.TitleShape, mark: Mark) -> Title:
     """`harness:`"""
-    return Title(**_same(shape), mark=mark)
+    revisions = tuple(Revision(**_same(revision)) for revision in shape.revisions)
+    return Title(**{**_same(shape), "revisions": revisions}, mark=mark)
 
 
 def place(name: str, shape: shapes.PlaceShape, mark: Mark) -> Place:

@@ -13,7 +13,7 @@ from harnessdoc.model.harness import Cable, Harness, Item, Plug, Stub, Title, Wi
 from harnessdoc.model.kinds import KINDS
 from harnessdoc.model.mark import Mark
 from harnessdoc.model.points import CHASSIS, Point, PointError, parse_point
-from harnessdoc.reading import build, shapes
+from harnessdoc.reading import build, revisions, shapes
 from harnessdoc.reading.document import collector_off, key_node, load, locate, to_plain
 from harnessdoc.reading.face_shape import FaceShape
 from harnessdoc.reading.faces import FaceError, make_face
@@ -93,7 +93,12 @@ class _Assembly:
             node, _ = locate(entry.node, ("colour rule",))
             text = f"{shape.colour_rule!r} is no colour rule{meant(shape.colour_rule, rule_names())}"
             self.problems.append(entry.document.problem(node, text))
-        return build.title(shape, entry.mark) if shape is not None else None
+        if shape is None:
+            return None
+        for path, text in revisions.faults_of(shape):
+            node, _ = locate(entry.node, path)
+            self.problems.append(entry.document.problem(node, text))
+        return build.title(revisions.with_last(shape), entry.mark)
 
     def _check_names(self, section: str) -> None:
         """A name may be anything printable but holds no colon (it parts item and terminal) and has a limit."""

@@ -27,6 +27,15 @@ def _named(read: texts.Reader) -> CoreSchema:
 
 
 @dataclass(eq=False, repr=False)
+class RevisionShape:
+    """One of `revisions:` of the harness."""
+
+    index: str = at_key("mark", texts.name, required=True)
+    date: str = at_key("date", texts.date, default="")
+    what: str = at_key("what", texts.name, required=True)
+
+
+@dataclass(eq=False, repr=False)
 class TitleShape:
     """`harness:`"""
 
@@ -42,6 +51,9 @@ class TitleShape:
     ampacity_rule: Literal["33 CFR", "ISO 10133"] = at_key("ampacity rule", default="33 CFR")
     insulation_c: float | None = at_key("insulation", _warm)
     remarks: str = at_key("remarks", default="")
+    revisions: tuple[RevisionShape, ...] = at_key(
+        "revisions", schema=lambda: core_schema.list_schema(group(RevisionShape)), default=()
+    )
 
 
 @dataclass(eq=False, repr=False)

@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from harnessdoc.model.harness import Harness
-from harnessdoc.sheet.titleblock import TitleBlock
+from harnessdoc.sheet.titleblock import RevisionLine, TitleBlock
 
 
 def title_block(
-    harness: Harness, document_type: str, mark: str, sheet: int = 1, sheets: int = 1, supplement: str = ""
+    harness: Harness,
+    document_type: str,
+    mark: str,
+    sheet: int = 1,
+    sheets: int = 1,
+    supplement: str = "",
+    revisions: bool = False,
 ) -> TitleBlock:
-    """A block for one of `sheets` sheets of a kind; `mark` is the content mark of the harness."""
+    """A block for one of `sheets` sheets of a kind; `mark` is the content mark of the harness.
+
+    With `revisions` the first sheet lists them, the newest first."""
     title = harness.title
     return TitleBlock(
         title=title.title,
@@ -24,4 +32,9 @@ def title_block(
         creator=title.drawn_by,
         approved=title.approved_by,
         content_mark=mark,
+        revisions=_lines(harness) if revisions and sheet == 1 else (),
     )
+
+
+def _lines(harness: Harness) -> tuple[RevisionLine, ...]:
+    return tuple(RevisionLine(line.index, line.date, line.what) for line in reversed(harness.title.revisions))
