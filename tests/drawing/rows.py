@@ -46,7 +46,8 @@ class WireRow:
 
     def goes_to(self, text: str) -> bool:
         """Whether it says that the wire goes there."""
-        return any(word.is_(text) or word.is_(f"to {text}") for word in self.words)
+        ways = (text, f"to {text}", f"{text}, not landed", f"to {text}, not landed")
+        return any(word.is_(way) for word in self.words for way in ways)
 
     @property
     def lengths(self) -> list[str]:
