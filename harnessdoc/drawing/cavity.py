@@ -145,12 +145,15 @@ def _draw_segment(
     share = 2 * reach / len(colours)
     for index, colour in enumerate(colours):
         left = -reach + index * share
+        unknown = colour is None or inks.ink(colour.base) is None
+        asked = unknown and share >= 2.2 and half - split >= TEXT_MM + 0.55
+        if unknown and not asked and len(colours) == 1:
+            continue  # a blank cavity: a white segment would say that the wire is white
         for start, end, code in _stripes(left, left + share, colour):
             outline = _under(start, end, split, half, shape)
             fill = (inks.ink(code) if code else None) or WHITE
             page.polyline([(x + dx, y + dy) for dx, dy in outline], closed=True, fill=fill, stroke_mm=_THIN_MM)
-        unknown = colour is None or inks.ink(colour.base) is None
-        if unknown and share >= 2.2 and half - split >= TEXT_MM + 0.55:
+        if asked:
             base = y + split + (half - split + TEXT_MM) / 2 - 0.1
             page.text(x + left + share / 2, base, "?", TEXT_MM, bold=True, anchor="middle")
 

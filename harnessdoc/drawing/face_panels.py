@@ -101,8 +101,12 @@ class _Fitted:
         if not self.small:
             return 0.0
         text = STEP_MM * len(self.caption) + 1
-        seen = viewer.HEIGHT_MM + (viewer.WORD_MM if self.shown.plug.contacts else 0.0) + 2
-        return max(text, seen) if self.caption_beside else text + seen
+        return max(text, self.viewer_mm) if self.caption_beside else text + self.viewer_mm
+
+    @property
+    def viewer_mm(self) -> float:
+        """Height of the viewer."""
+        return viewer.HEIGHT_MM + (viewer.WORD_MM if self.shown.plug.contacts else 0.0) + 2
 
     @property
     def height_mm(self) -> float:
@@ -122,33 +126,42 @@ def cavity_marks(plug: Plug) -> Mapping[str, str]:
 
 
 def panel_rows(
-    main: Shown, beside: Sequence[Shown], width_mm: float, height_mm: float, foot: TableRow, force: bool = False
+    main: Shown,
+    beside: Sequence[Shown],
+    width_mm: float,
+    heights_mm: tuple[float, float],
+    foot: TableRow,
+    force: bool = False,
 ) -> list[TableRow] | None:
-    """Return the rows of faces for that width, the first with `foot` under it and no taller than `height_mm`.
+    """Return the rows of faces for that width, the first with `foot` under it.
 
-    None if the main face's numbers have no room; with `force` it is then drawn without them.
+    `heights_mm`: the most that the main face takes, and what all may take together; what then has no room stands in
+    rows of its own, for the next sheet. None if the main face's numbers have no room; with `force` it is then drawn
+    without them.
     """
-    room = height_mm - foot.height_mm - 4
-    one_row = None
+    most, whole = heights_mm
+    room = most - foot.height_mm - 4
     largest = _main(main, width_mm, room, _PITCHES_MM[0])
     if largest.style is None and not force:
         return None
-    for pitch in _PITCHES_MM:
-        large = _main(main, width_mm, room, pitch)
+    sizes = [_main(main, width_mm, room, pitch) for pitch in _PITCHES_MM]
+    alike = [large for large in sizes if large.style and largest.style and large.style.coded == largest.style.coded]
+    for large in alike:
         small = [_small(shown, large, width_mm) for shown in beside]
         shown = [large, *filter(None, small)]
-        same = large.style is not None and largest.style is not None and large.style.coded == largest.style.coded
-        if same and _row_mm(shown) <= width_mm and _row(shown, width_mm).height_mm <= room:
-            one_row = shown
-            break
-    if one_row:
-        return [_row(one_row, width_mm, foot)]
-    found = [one for one in (_small(shown, largest, width_mm) for shown in beside) if one is not None]
-    together = _row_mm(found) <= width_mm
-    rows = [_row([largest], width_mm, foot)]
-    if together and len(found) > 1:
-        return [*rows, _row(found, width_mm)]
-    return rows + [_row([_set_aside(one, width_mm)], width_mm) for one in found]
+        if _row_mm(shown) <= width_mm and _row(shown, width_mm).height_mm <= room:
+            return [_row(shown, width_mm, foot)]
+    under = [_stacked(large, beside, width_mm, foot) for large in alike or [largest]]
+    return next((rows for rows in under if sum(row.height_mm for row in rows) <= whole), under[0])
+
+
+def _stacked(large: _Fitted, beside: Sequence[Shown], width: float, foot: TableRow) -> list[TableRow]:
+    """The main face in one row, the small ones below it: in one row too, or each in its own."""
+    found = [one for one in (_small(shown, large, width) for shown in beside) if one is not None]
+    rows = [_row([large], width, foot)]
+    if len(found) > 1 and _row_mm(found) <= width:
+        return [*rows, _row(found, width)]
+    return rows + [_row([_set_aside(one, width)], width) for one in found]
 
 
 def _main(shown: Shown, width: float, height: float, pitch: float) -> _Fitted:
@@ -209,7 +222,7 @@ def _draw(page: Page, one: _Fitted, x: float, y: float, caption_mm: float) -> No
     with page.group(shown.group, f"{shown.plug.name} seen from the {shown.view.value}"):
         if one.small:
             page.lines(x, y + TEXT_MM + 0.5, one.caption, bold=True)
-            under = x, y + STEP_MM * len(one.caption)
+            under = x, y + max(STEP_MM * len(one.caption) + 1, caption_mm - one.viewer_mm)
             at = (x + one.width_mm - viewer.WIDTH_MM, y) if one.caption_beside else under
             viewer.draw_viewer(page, at[0], at[1], shown.view, shown.plug.contacts)
         growth = one.picture.growth(style.across_mm, style.under_mm) if style else {}

@@ -22,7 +22,7 @@ from harnessdoc.sheet.paper import Orientation, read_paper
 from harnessdoc.sheet.titles import title_block
 
 WIDTH_MM: Final = 168.0
-"""The least width of a table: what an upright A4 leaves."""
+"""The usual width of a table: what an upright A4 leaves."""
 _WIDEST_MM: Final = 250.0
 _MARGIN_MM: Final = 6.0  # clear of the centring marks, which reach 5 mm into the frame
 _GUTTER_MM: Final = 12.0
@@ -48,8 +48,8 @@ class Table:
 class FaceSheet:
     """All that makes one plug's sheets. `main`: the face in the asked view; `beside`: smaller ones.
 
-    `top`: drawn on top of every sheet. `foot`: drawn under the face. `table`: makes the table for a width in mm and
-    for cells of so many lines at most.
+    `top`: drawn on top of every sheet. `foot`: what stands under the face, for a width in mm. `table`: makes the table
+    for a width in mm, `least_mm` or more, and for cells of so many lines at most.
     """
 
     harness: Harness
@@ -57,11 +57,12 @@ class FaceSheet:
     cautions: Sequence[str]
     main: Shown
     beside: Sequence[Shown]
-    foot: TableRow
+    foot: Callable[[float], TableRow]
     table: Callable[[float, int], Table]
     mark: str = ""
     paper: str = "A4"
     top: TableRow | None = None
+    least_mm: float = WIDTH_MM
 
     @property
     def plug(self) -> Plug:
@@ -137,13 +138,15 @@ def _papers(asked: str) -> Iterator[tuple[str, Orientation]]:
 
 
 def _on(wanted: FaceSheet, paper: str, orientation: Orientation, share: float, force: bool = False) -> _Setting | None:
-    """How the sheets are filled on a paper; None if the title block or the cavities' numbers have no room."""
+    """How the sheets are filled on a paper; None if title block, table or the cavities' numbers have no room."""
     try:
         area = _area(_open(wanted, paper, orientation, 1, 1))
     except ValueError:  # too small for a title block
         return None
+    if area.width < wanted.least_mm - 0.1:
+        return None
     first = area.height - wanted.top_mm - _top_mm(wanted, area) - _GOES_ON_MM
-    rows = panel_rows(wanted.main, wanted.beside, area.width, first * share, wanted.foot, force)
+    rows = panel_rows(wanted.main, wanted.beside, area.width, (first * share, first), wanted.foot(area.width), force)
     if rows is None or (rows[0].height_mm > first and not force):
         return None
     next_mm = area.height - wanted.top_mm - _CONTINUED_MM - _GOES_ON_MM
@@ -202,7 +205,7 @@ def _draw_page(wanted: FaceSheet, setting: _Setting, index: int) -> Page:
     if index == 0:
         y = area.y + _draw_top(page, wanted, area)
     else:
-        _draw_continued(page, wanted, x, area.y)
+        _draw_continued(page, wanted, x, area.y, table.width_mm)
         y = area.y + _CONTINUED_MM
     for row in leaf.faces:
         row.draw(page, area.x, y)
@@ -220,11 +223,11 @@ def _draw_rows(page: Page, heading: TableRow, rows: Sequence[TableRow], x: float
         y += row.height_mm
 
 
-def _draw_continued(page: Page, wanted: FaceSheet, x: float, y: float) -> None:
-    name = lettering.fit(wanted.plug.name, WIDTH_MM / 3, 5.0, True)
+def _draw_continued(page: Page, wanted: FaceSheet, x: float, y: float, room: float) -> None:
+    name = lettering.fit(wanted.plug.name, room / 3, 5.0, True)
     width = page.text(x, y + 7, name, 5.0, bold=True)
     words = f"continued, {_VIEW_WORDS[wanted.main.view].lower()}"
-    page.text(x + width + 4, y + 7, words, 3.5, box_mm=WIDTH_MM - width - 4)
+    page.text(x + width + 4, y + 7, words, 3.5, box_mm=room - width - 4)
 
 
 # --- the top: plug, view, viewer
@@ -251,9 +254,22 @@ def _facts(wanted: FaceSheet, width: float) -> list[str]:
     return lettering.wrap("; ".join(facts) + ".", width, TEXT_MM)
 
 
+def _view_line(wanted: FaceSheet, area: Rect) -> tuple[float, float, float]:
+    """How tall the words of the view are, how far down their base line is, and how much width is free for facts.
+
+    Beside the viewer where they have room there, else under it over the whole width."""
+    words, room = _VIEW_WORDS[wanted.main.view], area.width - viewer.WIDTH_MM - 6
+    for height in (7.0, 5.0):
+        if lettering.text_width_mm(words, height, True) <= room:
+            return height, 19.5, room
+    under = 5 + viewer.HEIGHT_MM + viewer.WORD_MM + 7
+    return (5.0 if lettering.text_width_mm(words, 5.0, True) <= area.width else 3.5), under, area.width
+
+
 def _top_mm(wanted: FaceSheet, area: Rect) -> float:
+    _, base, room = _view_line(wanted, area)
     seen = 5 + viewer.HEIGHT_MM + viewer.WORD_MM + 3
-    return max(24.5 + STEP_MM * len(_facts(wanted, area.width - viewer.WIDTH_MM - 6)), seen)
+    return max(base + 5 + STEP_MM * len(_facts(wanted, room)), seen)
 
 
 def _draw_top(page: Page, wanted: FaceSheet, area: Rect) -> float:
@@ -261,9 +277,8 @@ def _draw_top(page: Page, wanted: FaceSheet, area: Rect) -> float:
     name = lettering.fit(plug.name, room * 0.6, 7.0, True)
     width = page.text(area.x, area.y + 9, name, 7.0, bold=True)
     page.text(area.x + width + 4, area.y + 9, plug.title, 3.5, box_mm=room - width - 4)
-    words = _VIEW_WORDS[wanted.main.view]
-    height = 7.0 if lettering.text_width_mm(words, 7.0, True) <= room else 5.0
-    page.text(area.x, area.y + 19.5, words, height, bold=True)
-    page.lines(area.x, area.y + 22 + TEXT_MM, _facts(wanted, room))
+    height, base, free = _view_line(wanted, area)
+    page.text(area.x, area.y + base, _VIEW_WORDS[wanted.main.view], height, bold=True)
+    page.lines(area.x, area.y + base + 2.5 + TEXT_MM, _facts(wanted, free))
     viewer.draw_viewer(page, area.right - viewer.WIDTH_MM, area.y + 5, wanted.main.view, plug.contacts)
     return _top_mm(wanted, area)

@@ -13,7 +13,7 @@ from typing import Final
 from harnessdoc.drawing.cavity import CavityStyle, draw_cavity
 from harnessdoc.drawing.face_panels import Shown, TableRow, cavity_marks
 from harnessdoc.drawing.face_sheet import WIDTH_MM, FaceSheet, draw_sheets
-from harnessdoc.drawing.pin_table import RowGroup, pin_table
+from harnessdoc.drawing.pin_table import NARROW_MM, RowGroup, pin_table
 from harnessdoc.drawing.pins import EMPTY, STUB, Pin, PinRow, pins
 from harnessdoc.electrics.network import Network
 from harnessdoc.model import cautions
@@ -25,7 +25,7 @@ from harnessdoc.sheet.grid import TEXT_MM, code_of
 from harnessdoc.sheet.page import Page
 
 KIND: Final = "pin-out sheet"
-_FOOT_MM: Final = 12.0
+_SAMPLE_MM: Final = (WIDTH_MM / 4, 11.0)
 _SAMPLES: Final = (
     ("not cut", False, False, (Colour("RD", ("BK",)),)),
     ("stub left in it", True, False, (Colour("RD"),)),
@@ -50,10 +50,11 @@ def face_sheets(
         cautions.FACE,
         Shown(plug, plug.view, told.cavity("cavity"), codes=told.codes),
         _beside(told),
-        TableRow(_FOOT_MM, _draw_key),
+        _key,
         lambda width, most: pin_table(told.pins, told.marks, width, most, told.row_group),
         mark,
         paper,
+        least_mm=NARROW_MM,
     )
     return draw_sheets(wanted)
 
@@ -173,10 +174,16 @@ def _code(pin: Pin) -> str:
     return "".join(code_of(colour) if colour else "?" for colour in pin.colours)
 
 
-def _draw_key(page: Page, x: float, y: float) -> None:
-    """What the cavities' marks mean."""
-    style = CavityStyle(8.4, 2.5, False)
-    for index, (words, stub, empty, colours) in enumerate(_SAMPLES):
-        left = x + index * WIDTH_MM / len(_SAMPLES)
-        draw_cavity(page, left + 4.5, y + 5, "8", "round", style, colours=colours, stub=stub, empty=empty)
-        page.text(left + 10.5, y + 5 + TEXT_MM / 2, words, TEXT_MM)
+def _key(width: float) -> TableRow:
+    """What the cavities' marks mean, in as many rows as the width asks for."""
+    across, down = _SAMPLE_MM
+    each_row = max(min(int(width // across), len(_SAMPLES)), 1)
+
+    def draw(page: Page, x: float, y: float) -> None:
+        style = CavityStyle(8.4, TEXT_MM, False)
+        for index, (words, stub, empty, colours) in enumerate(_SAMPLES):
+            left, top = x + index % each_row * across, y + index // each_row * down
+            draw_cavity(page, left + 4.5, top + 5, "8", "round", style, colours=colours, stub=stub, empty=empty)
+            page.text(left + 10.5, top + 5 + TEXT_MM / 2, words, TEXT_MM)
+
+    return TableRow(-(-len(_SAMPLES) // each_row) * down + 1, draw)

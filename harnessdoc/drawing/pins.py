@@ -141,7 +141,9 @@ def _contact(plug: Plug, end: End | None) -> str:
 
 
 def _now(wire: Wire) -> str:
-    return f"{wire.name} now {wire.a.text} – {wire.b.text}"
+    """Where a wire that was in the cavity runs now, a loose end last."""
+    first, second = sorted((wire.a, wire.b), key=lambda end: end.point is None)
+    return f"{wire.name} now {first.text} to {'a tail' if second.tail else second.text}"
 
 
 def _state(plug: Plug, point: Point, wired: bool, stub: Stub | None) -> str:

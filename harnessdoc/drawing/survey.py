@@ -54,7 +54,7 @@ def survey_sheets(harness: Harness, plug_name: str, mark: str = "", paper: str =
         (),
         Shown(plug, plug.view, cavity),
         (),
-        TableRow(_FOOT_MM, _draw_blanks),
+        lambda width: TableRow(_FOOT_MM, _draw_blanks),
         lambda width, most: Table(GRID.width_mm, TableRow(GRID.head_mm, _draw_head), rows),
         mark,
         paper,
