@@ -152,7 +152,9 @@ def _draw_segment(
         for start, end, code in _stripes(left, left + share, colour):
             outline = _under(start, end, split, half, shape)
             fill = (inks.ink(code) if code else None) or WHITE
-            page.polyline([(x + dx, y + dy) for dx, dy in outline], closed=True, fill=fill, stroke_mm=_THIN_MM)
+            segment = [(x + dx, y + dy) for dx, dy in outline]
+            page.polyline(segment, closed=True, fill=fill, stroke_mm=_THIN_MM)
+            inks.hatch(page, code, segment)
         if asked:
             base = y + split + (half - split + TEXT_MM) / 2 - 0.1
             page.text(x + left + share / 2, base, "?", TEXT_MM, bold=True, anchor="middle")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Final
 
@@ -94,6 +94,22 @@ class Page:
         if closed:
             segments.append(Segment("Z", ()))
         self._into.append(Shape(tuple(segments), _ink(fill, stroke, stroke_mm, dash, cap, join)))
+
+    def strokes(
+        self,
+        strokes: Iterable[tuple[float, float, float, float]],
+        *,
+        stroke: str = BLACK,
+        stroke_mm: float = 0.25,
+        cap: Cap = "butt",
+    ) -> None:
+        """Draw many straight strokes (x1, y1, x2, y2) as one shape; none draws nothing."""
+        segments: list[Segment] = []
+        for x1, y1, x2, y2 in strokes:
+            segments.append(Segment("M", (_number(x1), _number(y1))))
+            segments.append(Segment("L", (_number(x2), _number(y2))))
+        if segments:
+            self._into.append(Shape(tuple(segments), _ink(NONE, stroke, stroke_mm, (), cap, "miter")))
 
     def path(
         self,

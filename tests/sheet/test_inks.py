@@ -44,20 +44,20 @@ def _dots(*tracers: str, base: str = "YE", angle: float = 0) -> Image.Image:
 
 
 def test_sleeve_shows_base_tracer_and_outline() -> None:
-    """Base left and right, tracer in the middle, black all round, by the dot."""
+    """Base left and right, tracer in the middle, black all round, by the dot (beside the hatching)."""
     image = _dots("RD")
-    assert image.getpixel((60, 50)) == (0xF7, 0xD9, 0x17)
-    assert image.getpixel((140, 50)) == (0xF7, 0xD9, 0x17)
-    assert image.getpixel((100, 50)) == (0xD3, 0x20, 0x20)
+    assert image.getpixel((65, 50)) == (0xF7, 0xD9, 0x17)
+    assert image.getpixel((135, 50)) == (0xF7, 0xD9, 0x17)
+    assert image.getpixel((104, 50)) == (0xD3, 0x20, 0x20)
     for dot in ((40, 50), (100, 35), (100, 64), (159, 50)):
         assert max(image.getpixel(dot)) < 128
 
 
 def test_two_tracers_are_both_seen() -> None:
-    """A third and two thirds along."""
+    """A third and two thirds along, by dots beside their hatching."""
     image = _dots("RD", "BU")
-    assert image.getpixel((80, 50)) == (0xD3, 0x20, 0x20)
-    assert image.getpixel((120, 50)) == (0x21, 0x60, 0xC4)
+    assert image.getpixel((84, 50)) == (0xD3, 0x20, 0x20)
+    assert image.getpixel((120, 46)) == (0x21, 0x60, 0xC4)
 
 
 def test_a_white_sleeve_still_has_an_outline() -> None:
