@@ -16,7 +16,7 @@ FORMS: Final = ("sheet", "tape", "sleeve")
 SHAPES: Final = ("flag", "wrap", "self-laminating", "sleeve", "tag", "plate")
 """How it is fixed. Plate: on a flat face. Tag: hung by a cable tie through its slot."""
 PRINT_MODES: Final = ("laser", "ink", "thermal transfer", "direct thermal")
-FLUIDS: Final = ("water", "oil", "coolant", "fuel")
+FLUIDS: Final[tuple[str, ...]] = ("water", "oil", "coolant", "fuel")
 USUAL_DPI: Final = (300, 600)  # own choice: of a stock that does not state any
 
 
