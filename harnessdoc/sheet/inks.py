@@ -79,7 +79,10 @@ def _hatch(page: Page, family: hatching.Family, fill: str, outline: Sequence[tup
     x, y = outline[0]
     shape = tuple((round(px - x, 3), round(py - y, 3)) for px, py in outline)
     page.strokes(
-        [(x + x1, y + y1, x + x2, y + y2) for x1, y1, x2, y2 in hatching.strokes(family, shape)],
+        [
+            (round(x + x1, 2), round(y + y1, 2), round(x + x2, 2), round(y + y2, 2))  # 0.01 mm: short in the file
+            for x1, y1, x2, y2 in hatching.strokes(family, shape)
+        ],
         stroke=tone(fill),
         stroke_mm=hatching.DOT_MM if family.dotted else hatching.LINE_MM,
         cap="round" if family.dotted else "butt",

@@ -2,21 +2,32 @@
 
 from __future__ import annotations
 
+import base64
 import io
+import math
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree
 
+import cairosvg
 import pypdfium2
 import pytest
+from fontTools.pens.recordingPen import DecomposingRecordingPen
+from fontTools.ttLib import TTFont
 from PIL import Image, ImageChops, ImageFilter
 from pypdf import PdfReader
 
+from harnessdoc.sheet.frame import open_sheet
+from harnessdoc.sheet.inks import INKS, sleeve
 from harnessdoc.sheet.lettering import text_width_mm
 from harnessdoc.sheet.marks import Rect
-from harnessdoc.sheet.output import merge_pdf, pdf_bytes, png_bytes
+from harnessdoc.sheet.output import merge_pdf, pdf_bytes, png_bytes, svg_text
 from harnessdoc.sheet.page import Page
+from harnessdoc.sheet.titleblock import RevisionLine, TitleBlock
+from harnessdoc.sheet.typeface import font_file
 from tests.sheet.measure import overlaps, smallest_cap_height_mm, text_boxes
 
 MM = 72 / 25.4
@@ -160,6 +171,84 @@ def test_svg_and_pdf_paint_the_same_shapes() -> None:
     blurred = [picture.crop(box).filter(ImageFilter.BoxBlur(2)) for picture in (svg, pdf)]
     different = ImageChops.difference(*blurred).point(lambda value: 255 if value > 60 else 0)
     assert different.histogram()[255] < 0.0005 * box[2] * box[3]
+
+
+def _whole_sheet() -> Page:
+    """A framed sheet with all that a drawing has: title block, revisions, sleeves, letters of every weight."""
+    lines = (RevisionLine("B", "2026-04-26", "pump relay moved"), RevisionLine("A", "2026-01-10", "first issue"))
+    title = TitleBlock("Control loom, Łódź", "OS-01", "Harness drawing", revision="B", revisions=lines)
+    sheet = open_sheet("A4", "landscape", title, ["Disconnect the battery before touching any wire."])
+    for index, code in enumerate(INKS):
+        x, y = 40 + 60 * (index % 4), 30 + 12 * (index // 4)
+        sleeve(sheet.page, x, y, 8, 3.2, code, ["RD", "BK"][: index % 3], 15 * index)
+        sheet.page.text(
+            x + 6, y + 1.2, f"W{index} {code} 2.5 mm² Ω → ≥", 2.5 if index % 2 else 3.5, bold=index % 3 == 0
+        )
+        sheet.page.text(x + 6, y + 6, "turned", 2.5, rotate=-15, anchor="middle")
+    return sheet.page
+
+
+def _rendered(pdf: bytes, dpi: float) -> Image.Image:
+    with pypdfium2.PdfDocument(pdf) as document:
+        return document[0].render(scale=dpi / 72).to_pil().convert("L")
+
+
+def test_svg_and_pdf_of_a_whole_sheet_agree() -> None:
+    """Another program reads the SVG's text and lines and places each letter itself; the picture is that of our PDF."""
+    page = _whole_sheet()
+    pdf = _rendered(pdf_bytes([page]), 200)  # first: from then on cairo has the carried fonts
+    svg = _rendered(cairosvg.svg2pdf(svg_text(page).encode()), 200)
+    box = (0, 0, min(svg.width, pdf.width), min(svg.height, pdf.height))
+    assert max(svg.width - box[2], svg.height - box[3], pdf.width - box[2], pdf.height - box[3]) <= 1
+    blurred = [picture.crop(box).filter(ImageFilter.BoxBlur(2)) for picture in (svg, pdf)]
+    different = ImageChops.difference(*blurred).point(lambda value: 255 if value > 60 else 0)
+    assert different.histogram()[255] < 0.0005 * box[2] * box[3]
+
+
+def test_a_viewer_without_fonts_has_all_letters() -> None:
+    """The typeface inside the SVG has the outline and the advance of the carried file for every letter of the sheet."""
+    svg = svg_text(_whole_sheet())
+    faces = dict(re.findall(r"font-weight:(\w+);src:url\(data:font/woff;base64,([^)]*)\)", svg))
+    assert set(faces) == {"normal", "bold"}
+    root = ElementTree.fromstring(svg)
+    texts = [element for element in root.iter() if element.tag.endswith("}text")]
+    assert len(texts) > 60
+    assert "DejaVu Sans Condensed" in (root.get("font-family") or "")
+    for weight, data in faces.items():
+        carried, whole = TTFont(io.BytesIO(base64.b64decode(data))), TTFont(font_file(weight == "bold"))
+        letters = {c for text in texts if text.get("font-weight", "normal") == weight for c in text.text or ""}
+        assert len(letters) > 10
+        for letter in letters:
+            (advance, points), (wanted, wanted_points) = (_glyph(font, letter) for font in (carried, whole))
+            assert advance == wanted, letter
+            assert len(points) == len(wanted_points) > 0 or letter == " "
+            for at, where in zip(points, wanted_points, strict=True):
+                assert math.dist(at, where) <= 1, letter  # one unit of 2048 to the em: 2 µm at 3.5 mm
+
+
+def _glyph(font: TTFont, letter: str) -> tuple[int, list[tuple[float, float]]]:
+    """A letter's advance and all points of its outline, in font units."""
+    name, glyphs = font.getBestCmap()[ord(letter)], font.getGlyphSet()
+    pen = DecomposingRecordingPen(glyphs)
+    glyphs[name].draw(pen)
+    return font["hmtx"][name][0], [point for _, points in pen.value for point in points]
+
+
+def test_the_pdf_of_a_whole_sheet_is_searchable_and_whole() -> None:
+    """Every text of the sheet is found in it; every font is embedded, with a table from glyphs to letters."""
+    page = _whole_sheet()
+    (read,) = PdfReader(io.BytesIO(pdf_bytes([page]))).pages
+    extracted = read.extract_text()
+    for index, code in enumerate(INKS):
+        assert f"W{index} {code} 2.5 mm² Ω → ≥" in extracted
+    for text in ("Control loom, Łódź", "first issue", "Disconnect the battery before touching any wire.", "1 of 1"):
+        assert text in extracted
+    fonts = [font.get_object() for font in read["/Resources"]["/Font"].values()]
+    assert len(fonts) >= 2
+    for font in fonts:
+        assert "/ToUnicode" in font
+        whole = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
+        assert "/FontFile2" in whole["/FontDescriptor"]
 
 
 def test_links_reach_the_pdf() -> None:
