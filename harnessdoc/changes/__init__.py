@@ -1,0 +1,1 @@
+"""What changed between two states of a harness, and what follows: labels and sheets to print, readings to take."""
