@@ -13,6 +13,7 @@ from typing import Any
 from harnessdoc.sheet import lettering, typeface
 from harnessdoc.sheet.marks import Box, Circle, Group, Ink, Mark, Modules, Picture, Shape, Text, Use
 from harnessdoc.sheet.page import DESC_ID, TITLE_ID, Page
+from harnessdoc.sheet.paths import Segment
 
 _FONT_STACK = f"'{typeface.FAMILY}','DejaVu Sans',Arial,sans-serif"
 
@@ -21,6 +22,8 @@ _FOR_BROWSERS = ";text-rendering:geometricPrecision"
 """Keeps browsers from rounding letters to dots; cairosvg would take it as an order for antialiasing."""
 
 
+_NEAR_MM = "1.6"
+"""Own choice: how wide the unseen lines are that a pointer finds."""
 _HIGHLIGHT = "filter:drop-shadow(0 0 .5px #b0006a) drop-shadow(0 0 .5px #b0006a)"
 
 
@@ -51,7 +54,7 @@ def write_svg(page: Page, carry_font: bool = True) -> str:
         css += "".join(map(_highlight, sorted(potentials)))
         if css:
             drawing.defs.add(drawing.style(css))
-    writer = _Writer(drawing, page)
+    writer = _Writer(drawing, page, carry_font)
     for symbol in page.symbols.values():
         drawing.defs.add(writer.group(symbol))
     for mark in page.marks:
@@ -95,9 +98,10 @@ def _survey(marks: Iterable[Mark], letters: dict[bool, set[str]], potentials: se
 class _Writer:
     """Turns marks into svgwrite elements."""
 
-    def __init__(self, drawing: Any, page: Page) -> None:
+    def __init__(self, drawing: Any, page: Page, complete: bool) -> None:
         self.drawing = drawing
         self.page = page
+        self.complete = complete
         self.clips = 0
 
     def element(self, mark: Mark) -> Any:
@@ -145,9 +149,19 @@ class _Writer:
         element = self._link(group.href, attributes) if group.href else self.drawing.g(**attributes)
         if group.title or group.desc:
             element.set_desc(title=group.title or None, desc=group.desc or None)
+        if group.potential is not None and self.complete:
+            self._widen(element, group)
         for mark in group.marks:
             element.add(self.element(mark))
         return element
+
+    def _widen(self, element: Any, group: Group) -> None:
+        """Let a pointer find thin lines: the group's open lines once more, unseen and wider (hatching is left out)."""
+        lines = [mark.segments for mark in group.marks if isinstance(mark, Shape) and mark.ink.fill == "none"]
+        found = [_data(line) for line in lines if sum(segment.command == "M" for segment in line) == 1]
+        if found:
+            extra = {"stroke_width": _NEAR_MM, "pointer_events": "stroke"}
+            element.add(self.drawing.path("".join(found), fill="none", stroke="none", **extra))
 
     def _link(self, href: str, attributes: dict[str, str]) -> Any:
         """An `a` is a group too; SVG 2 writes its address without the old prefix."""
@@ -171,8 +185,7 @@ class _Writer:
         if len(points) == 2 and points[1].command == "L":
             start, end = (tuple(map(number, point.numbers)) for point in points)
             return self.drawing.line(start, end, **_ink(shape.ink, filled=False))
-        data = "".join(command + " ".join(map(number, numbers)) for command, numbers in points)
-        return self.drawing.path(data, **_ink(shape.ink))
+        return self.drawing.path(_data(points), **_ink(shape.ink))
 
     def _text(self, mark: Text) -> Any:
         x, y = number(mark.x), number(mark.y)
@@ -198,6 +211,11 @@ class _Writer:
             transform=f"translate({number(mark.x)} {number(mark.y)}) scale({mark.module_mm:.6g})",
             **extra,
         )
+
+
+def _data(segments: Iterable[Segment]) -> str:
+    """Absolute segments as path data."""
+    return "".join(command + " ".join(map(number, numbers)) for command, numbers in segments)
 
 
 def _ink(ink: Ink, filled: bool = True) -> dict[str, str]:

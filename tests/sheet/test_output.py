@@ -260,6 +260,20 @@ def test_links_reach_the_pdf() -> None:
     assert annotation.get_object()["/A"]["/URI"] == "https://records.example/o%27neil?a=1&b=(2)"
 
 
+def test_a_linked_group_is_linked_in_the_pdf() -> None:
+    """The area is that of what is drawn in it, as it is turned and moved; a relative address is left to the SVG."""
+    page = Page(100, 50)
+    with page.group("W1", "wire W1", link="https://records.example/os-01/a", potential=3, x=50, y=20, rotate=90):
+        page.line(0, 0, 20, 0, stroke_mm=1)
+    with page.group("W2", link="a.html"):
+        page.line(5, 5, 20, 5)
+    (annotation,) = PdfReader(io.BytesIO(pdf_bytes([page]))).pages[0]["/Annots"]
+    assert annotation.get_object()["/A"]["/URI"] == "https://records.example/os-01/a"
+    left, low, right, high = (float(value) / MM for value in annotation.get_object()["/Rect"])
+    assert (left, right) == pytest.approx((49.5, 50.5), abs=0.3)
+    assert (50 - high, 50 - low) == pytest.approx((20, 40), abs=0.3)
+
+
 def test_binder_has_bookmarks_and_all_pages() -> None:
     """A bookmark a part, at its first page; the texts of both parts are there."""
     parts = []

@@ -139,3 +139,13 @@ def test_pointing_at_a_wire_lights_its_potential() -> None:
     assert rules == [("3", "3"), ("12", "12")]
     assert "<script" not in svg
     assert ":has(" not in svg_text(Page(10, 10))
+
+
+def test_a_pointer_finds_thin_lines() -> None:
+    """Under the lines of each group of a potential lie the same lines 1.6 mm wide, unseen; a pointer finds them."""
+    root = ElementTree.fromstring(svg_text(_wired()))
+    unseen = [path for path in root.iter(f"{SVG}path") if path.get("pointer-events") == "stroke"]
+    assert [path.get("d") for path in unseen] == ["M5 5L40 5", "M5 15L40 15", "M5 25L40 25"]
+    assert {(path.get("fill"), path.get("stroke"), path.get("stroke-width")) for path in unseen} == {
+        ("none", "none", "1.6")
+    }
