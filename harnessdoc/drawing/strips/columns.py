@@ -39,6 +39,9 @@ def _set_sides(graph: Graph) -> None:
             _turn(block, pulls)
         elif block.sort == "box":
             _divide(block, pulls)
+        elif block.sort in ("tag", "end"):
+            left, right = pulls.get(id(block.pins[0]), (1, 0))
+            block.flipped = right > left
 
 
 def _pulls(edges: list[Edge]) -> dict[int, tuple[int, int]]:

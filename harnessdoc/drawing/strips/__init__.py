@@ -1,0 +1,1 @@
+"""Circuit strips: one for each circuit, from source to return, with what flows in a chosen state."""

@@ -1,0 +1,129 @@
+"""How much room blocks and wires' texts take on a strip: millimetres and rows, from the texts as they will be drawn."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from harnessdoc.drawing.strips.graph import ROW_MM, Block
+from harnessdoc.drawing.strips.weave import Row, Weave
+from harnessdoc.model.harness import Wire
+from harnessdoc.model.quantities import format_length
+from harnessdoc.routing import Routing
+from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import code_of, shortened
+
+TEXT_MM: Final = 2.5
+STEP_MM: Final = TEXT_MM * lettering.LINE_SPACING
+SYMBOL_MM: Final = 32.0
+"""A symbol with the volts of both its ends beside it."""
+BOX_MM: Final = 34.0
+JOINT_MM: Final = 13.0
+TEXTS_MM: Final = 40.0
+"""Widest text over a symbol."""
+JOINT_TEXTS_MM: Final = 26.0
+TAG_MM: Final = 42.0
+POINT_MM: Final = 3.0
+"""How far a tag's tip stands out."""
+SLEEVE_MM: Final = (8.0, 3.2)
+AMPS_MM: Final = 19.5
+"""Room for the figure of a current, or for "not verified"."""
+LABEL_MM: Final = (34.0, 54.0)
+"""Least and most room for a wire's texts."""
+_OVER_MM: Final = 5.8
+"""From a symbol's line up to the base line of its lowest text."""
+_JOINT_OVER_MM: Final = 3.2
+_GAP_MM: Final = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A block's texts as they fit, the base line of the lowest over its line, and its width, mm."""
+
+    texts: tuple[tuple[str, bool], ...]
+    over_mm: float
+    width_mm: float
+
+
+def look_of(block: Block, where_mm: float) -> Look:
+    """Wrap a block's texts, and set the rows it takes. `where_mm`: width kept for "sheet 12, C5"; 0 for none."""
+    if block.sort in ("tag", "end"):
+        return _flag(block, where_mm)
+    joint = block.sort in ("joint", "bar") or block.symbol == "plug"
+    most = JOINT_TEXTS_MM if joint else TEXTS_MM
+    lines = list(block.lines)
+    if block.refers is not None:
+        lines.append(coil_text(block, "sheet 00, C00" if where_mm else ""))
+    texts = []
+    for number, line in enumerate(lines):
+        texts += [(text, number == 0) for text in shortened(line, most, number == 0, 2)]
+    over = _JOINT_OVER_MM if joint else _OVER_MM
+    if block.symbol.startswith("pole"):
+        over = _OVER_MM - 0.6
+    if block.sort == "box":
+        over = ROW_MM + 1.0
+    wide = max((lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts), default=0.0)
+    least = {"box": BOX_MM, "two": SYMBOL_MM, "change": SYMBOL_MM}.get(block.sort, JOINT_MM)
+    if block.symbol == "plug":
+        least = JOINT_MM + 14.0
+    height = over + TEXT_MM + STEP_MM * (len(texts) - 1) + 0.6 if texts else over
+    block.up = height / ROW_MM
+    block.down = block.rows + (1.15 if block.sort == "box" else 1.0)
+    if block.linked:
+        block.down = block.link_row + 0.5
+    return Look(tuple(texts), over, max(least, wide + 2.0))
+
+
+def _flag(block: Block, where_mm: float) -> Look:
+    """A tag's or an open end's two lines."""
+    line = block.lines[0] if block.lines else ""
+    block.up, block.down = 1.0, 1.0
+    if block.sort == "end":
+        texts = [(text, number == 0) for number, text in enumerate(block.lines)]
+        wide = max(lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts)
+        return Look(tuple(texts), 0.0, min(wide, TAG_MM) + 8.0)
+    goes = block.target.circuit if block.target and block.target.circuit else "no circuit"
+    first, second = (lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in ((line, True), (goes, False)))
+    wide = min(max(first, second + where_mm, 14.0), TAG_MM)
+    return Look(((line, True), (goes, False)), 0.0, wide + POINT_MM + 4.0)
+
+
+def coil_text(block: Block, where: str) -> str:
+    """Where a contact's coil is drawn."""
+    circuit = block.refers.circuit if block.refers and block.refers.circuit else "no circuit"
+    return ", ".join(filter(None, (f"coil: circuit {circuit}", where)))
+
+
+def wire_texts(wire: Wire, routing: Routing) -> tuple[str, str, str, str]:
+    """Number, size and length over the line, and the colour's code under it; ? for what nobody knows."""
+    return wire.name, str(wire.size) if wire.size else "?", _length(wire, routing), code_of(wire.colour)
+
+
+def _length(wire: Wire, routing: Routing) -> str:
+    if wire.length_mm is not None:
+        return format_length(wire.length_mm)
+    routed = routing.length_mm(wire.name)
+    return f"~{format_length(routed)}" if routed is not None else "? m"
+
+
+def label_width_mm(wire: Wire, routing: Routing) -> float:
+    """Room that a wire's texts need."""
+    number, size, length, _ = wire_texts(wire, routing)
+    wide = lettering.text_width_mm(number, TEXT_MM, True) + 2 * _GAP_MM + 3.0
+    wide += lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM)
+    return min(max(wide, LABEL_MM[0]), LABEL_MM[1])
+
+
+def layer_widths(made: Weave, looks: dict[int, Look], routing: Routing) -> list[float]:
+    """Width of each layer, mm; 0 where only lines pass through a layer of wires."""
+    found = []
+    for layer in made.layers:
+        width = 0.0
+        for vertex in layer:
+            if isinstance(vertex, Block):
+                width = max(width, looks[id(vertex)].width_mm)
+            elif isinstance(vertex, Row) and vertex.label and vertex.edge.wire is not None:
+                width = max(width, label_width_mm(vertex.edge.wire, routing))
+        found.append(width)
+    return found
+
