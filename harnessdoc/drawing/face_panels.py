@@ -129,17 +129,17 @@ def panel_rows(
     main: Shown,
     beside: Sequence[Shown],
     width_mm: float,
-    heights_mm: tuple[float, float],
+    heights_mm: tuple[float, float, float],
     foot: TableRow,
     force: bool = False,
 ) -> list[TableRow] | None:
     """Return the rows of faces for that width, the first with `foot` under it.
 
-    `heights_mm`: the most that the main face takes, and what all may take together; what then has no room stands in
-    rows of its own, for the next sheet. None if the main face's numbers have no room; with `force` it is then drawn
-    without them.
+    `heights_mm`: the most that the main face takes, what all may take together, and what a row may that has to go to
+    the next sheet, since there is no room for it under the main face. None if the main face's numbers have no room;
+    with `force` it is then drawn without them.
     """
-    most, whole = heights_mm
+    most, whole, further = heights_mm
     room = most - foot.height_mm - 4
     largest = _main(main, width_mm, room, _PITCHES_MM[0])
     if largest.style is None and not force:
@@ -147,17 +147,18 @@ def panel_rows(
     sizes = [_main(main, width_mm, room, pitch) for pitch in _PITCHES_MM]
     alike = [large for large in sizes if large.style and largest.style and large.style.coded == largest.style.coded]
     for large in alike:
-        small = [_small(shown, large, width_mm) for shown in beside]
+        small = [_small(shown, large, width_mm, further) for shown in beside]
         shown = [large, *filter(None, small)]
         if _row_mm(shown) <= width_mm and _row(shown, width_mm).height_mm <= room:
             return [_row(shown, width_mm, foot)]
-    under = [_stacked(large, beside, width_mm, foot) for large in alike or [largest]]
+    under = [_stacked(large, beside, (width_mm, further), foot) for large in alike or [largest]]
     return next((rows for rows in under if sum(row.height_mm for row in rows) <= whole), under[0])
 
 
-def _stacked(large: _Fitted, beside: Sequence[Shown], width: float, foot: TableRow) -> list[TableRow]:
+def _stacked(large: _Fitted, beside: Sequence[Shown], sides: tuple[float, float], foot: TableRow) -> list[TableRow]:
     """The main face in one row, the small ones below it: in one row too, or each in its own."""
-    found = [one for one in (_small(shown, large, width) for shown in beside) if one is not None]
+    width, height = sides
+    found = [one for one in (_small(shown, large, width, height) for shown in beside) if one is not None]
     rows = [_row([large], width, foot)]
     if len(found) > 1 and _row_mm(found) <= width:
         return [*rows, _row(found, width)]
@@ -169,15 +170,16 @@ def _main(shown: Shown, width: float, height: float, pitch: float) -> _Fitted:
     return _Fitted(shown, picture, style_for(picture.pitch_mm, shown.numbers, shown.codes, shown.shapes))
 
 
-def _small(shown: Shown, main: _Fitted, width: float) -> _Fitted | None:
-    """A small face; None if it can't be as wide as its numbers need."""
+def _small(shown: Shown, main: _Fitted, width: float, height: float) -> _Fitted | None:
+    """A small face; None if it can't be as wide or as tall as its numbers need."""
     face = shown.plug.face
+    height -= viewer.HEIGHT_MM + viewer.WORD_MM + 3 * STEP_MM + 6  # under its caption
     least, most = _SMALL_MM
     wanted = min(max(_SMALL * main.picture.pitch_mm, least), most)
     pitch = max(least_pitch_mm(shown.numbers, shown.shapes), wanted)
     picture = Picture(face, shown.view, pitch / smallest_pitch_mm(face))
-    if picture.width_mm > width:
-        picture = fitted(face, shown.view, width, 1000.0, pitch)
+    if picture.width_mm > width or picture.height_mm > height:
+        picture = fitted(face, shown.view, width, height, pitch)
     style = style_for(picture.pitch_mm, shown.numbers, (), shown.shapes)
     return _Fitted(shown, picture, style) if style else None
 

@@ -146,10 +146,12 @@ def _on(wanted: FaceSheet, paper: str, orientation: Orientation, share: float, f
     if area.width < wanted.least_mm - 0.1:
         return None
     first = area.height - wanted.top_mm - _top_mm(wanted, area) - _GOES_ON_MM
-    rows = panel_rows(wanted.main, wanted.beside, area.width, (first * share, first), wanted.foot(area.width), force)
+    next_mm = area.height - wanted.top_mm - _CONTINUED_MM - _GOES_ON_MM
+    rows = panel_rows(
+        wanted.main, wanted.beside, area.width, (first * share, first, next_mm), wanted.foot(area.width), force
+    )
     if rows is None or (rows[0].height_mm > first and not force):
         return None
-    next_mm = area.height - wanted.top_mm - _CONTINUED_MM - _GOES_ON_MM
     columns = max(int((area.width + _GUTTER_MM) // (WIDTH_MM + _GUTTER_MM)), 1)
     width = min((area.width - _GUTTER_MM * (columns - 1)) / columns, _WIDEST_MM)
     table = wanted.table(width, max(int((next_mm - 20) / STEP_MM), 2))
@@ -164,8 +166,9 @@ def _filled(faces: Sequence[TableRow], table: Table, first: float, further: floa
         taken = _take(faces, room, force=True)
         room -= sum(row.height_mm for row in taken) + table.heading.height_mm
         parts: list[list[TableRow]] = []
-        if not faces and room >= sum(row.height_mm for row in rows[:2]) - 1e-6:
-            parts = [_take(rows, room, force=not taken) for _ in range(columns)]
+        alone = not taken and bool(leaves)  # what is too tall for a sheet of its own is too tall for all
+        if not faces and (alone or room >= sum(row.height_mm for row in rows[:2]) - 1e-6):
+            parts = [_take(rows, room, force=alone) for _ in range(columns)]
         leaves.append(_Leaf(taken, parts))
         room = further
     return leaves
