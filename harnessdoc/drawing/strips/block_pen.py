@@ -105,7 +105,8 @@ class BlockPen:
         weight = LIVE_MM if live else DEAD_MM
         with self.page.group(x=middle, y=y):
             if block.symbol == "change":
-                bodies.change(self.page, weight, turn, block.pins[2].row * ROW_MM)
+                weights = [LIVE_MM if self.figures.live_point(pin.point) else DEAD_MM for pin in block.pins]
+                bodies.change(self.page, weights, turn, block.pins[2].row * ROW_MM)
             elif block.symbol == "rotary":
                 throws = [pin.row * ROW_MM for pin in block.pins[1:]]
                 bodies.rotary(self.page, weight, turn, throws, self._resting(block))
@@ -152,6 +153,7 @@ class BlockPen:
         live = any(self.figures.live_point(pin.point) for pin in block.pins)
         half, bottom = BOX_MM / 2, block.rows * ROW_MM + ROW_MM * 1.1
         self.page.rect(middle - half, y - ROW_MM, BOX_MM, bottom + ROW_MM, stroke_mm=LIVE_MM if live else DEAD_MM)
+        self._glyph(block, middle, y)
         both = {"left", "right"} <= {pin.side for pin in block.pins}
         for pin in block.pins:
             side = 1 if pin.side == "right" else -1
@@ -161,6 +163,16 @@ class BlockPen:
                 x, row_y + TEXT_MM / 2, pin.name, TEXT_MM, anchor="end" if side > 0 else "start", box_mm=room
             )
             self._volts(pin.point, x, row_y, -side, TEXT_MM / 2 + _TIGHT_MM)
+
+    def _glyph(self, block: Block, middle: float, y: float) -> None:
+        """The sign of its kind, between the names of terminals on both sides, else on the free side."""
+        glyph = bodies.GLYPHS.get(block.symbol)
+        sides = {pin.side for pin in block.pins}
+        if glyph is None:
+            return
+        x = middle + (5.0 if sides == {"left"} else -5.0 if sides == {"right"} else 0.0)
+        with self.page.group(x=x, y=y + (block.rows * ROW_MM + ROW_MM * 0.1) / 2):
+            glyph(self.page)
 
     # --- joints
 

@@ -6,7 +6,7 @@ with it right. `REACH_MM` says how far a body reaches to both sides. Knows no ha
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Final
 
 from harnessdoc.sheet.page import BLACK, WHITE, Page
@@ -106,11 +106,14 @@ BODIES: Final[Mapping[str, tuple[float, Body]]] = {
 """Symbol to how far its body reaches, mm, and how it is drawn."""
 
 
-def change(page: Page, weight: float, turn: int, throw_mm: float) -> None:
-    """A changeover at rest: the blade against the break contact beside it, the make contact `throw_mm` below open."""
-    page.line(-CONTACT_MM * turn, 0, _TIP[0] * turn, _TIP[1], stroke_mm=weight)
-    page.line(HOOK_MM * turn, 0, HOOK_MM * turn, -2.35, stroke_mm=weight)
-    page.polyline([(HOOK_MM * turn, throw_mm), (HOOK_MM * turn, 2.4)], stroke_mm=weight)
+def change(page: Page, weights: Sequence[float], turn: int, throw_mm: float) -> None:
+    """A changeover at rest: the blade against the break contact beside it, the make contact `throw_mm` below open.
+
+    `weights`: of the common, the break and the make contact."""
+    common, breaks, makes = weights
+    page.line(-CONTACT_MM * turn, 0, _TIP[0] * turn, _TIP[1], stroke_mm=common)
+    page.polyline([(CONTACT_MM * turn, 0), (HOOK_MM * turn, 0), (HOOK_MM * turn, -2.35)], stroke_mm=breaks)
+    page.polyline([(CONTACT_MM * turn, throw_mm), (HOOK_MM * turn, throw_mm), (HOOK_MM * turn, 2.4)], stroke_mm=makes)
 
 
 def rotary(page: Page, weight: float, turn: int, throws_mm: list[float], resting: int | None) -> None:
@@ -159,3 +162,38 @@ def tail(page: Page) -> None:
     """A cut end that has not landed."""
     for x in (-0.8, 0.8):
         page.line(x - 0.9, 2.0, x + 0.9, -2.0, stroke_mm=0.35)
+
+
+def pulses(page: Page) -> None:
+    """A pulse train: a speed controller."""
+    points = [(-4.0, 1.6), (-2.6, 1.6), (-2.6, -1.6), (-0.9, -1.6), (-0.9, 1.6), (0.9, 1.6), (0.9, -1.6), (2.6, -1.6)]
+    page.polyline([*points, (2.6, 1.6), (4.0, 1.6)], stroke_mm=0.35)
+
+
+def step_down(page: Page) -> None:
+    """Direct voltage in and out, parted: a regulator."""
+    page.line(-3.6, 2.8, 3.6, -2.8, stroke_mm=0.25)
+    for x, y in ((-2.0, -1.6), (2.0, 1.6)):
+        page.line(x - 1.4, y - 0.5, x + 1.4, y - 0.5, stroke_mm=0.35)
+        page.line(x - 1.4, y + 0.5, x + 1.4, y + 0.5, stroke_mm=0.35, dash=(0.7, 0.4))
+
+
+def wiper(page: Page) -> None:
+    """A track with its wiper: a potentiometer."""
+    page.rect(-1.2, -3.4, 2.4, 6.8, stroke_mm=0.35)
+    page.line(4.0, 0, 1.8, 0, stroke_mm=0.35)
+    page.polyline([(2.9, -0.9), (2.9, 0.9), (1.2, 0)], closed=True, fill=BLACK, stroke="none")
+
+
+def feeler(page: Page) -> None:
+    """An outline that narrows towards what is felt: a sensor."""
+    page.polyline([(-3.6, 0), (-1.6, -2.8), (3.4, -2.8), (3.4, 2.8), (-1.6, 2.8)], closed=True, stroke_mm=0.35)
+
+
+GLYPHS: Final[Mapping[str, Callable[[Page], None]]] = {
+    "speed controller": pulses,
+    "regulator": step_down,
+    "potentiometer": wiper,
+    "sensor": feeler,
+}
+"""Kind to the sign that stands in its outline."""

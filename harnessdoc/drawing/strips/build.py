@@ -86,8 +86,8 @@ class _Builder:
         elif point.owner in self.harness.splices:
             self.joint(point, "splice", [str(point)])
             for stub in self.homes.stubs_at.get(point, ()):
-                words = "tells the point to a meter" if "eter" in stub.remarks else "stub joined here"
-                end = self.add(Block("end", "stub", stub.point.owner, [Pin("", stub.point)], [f"{stub.point}", words]))
+                lines = [str(stub.point), f"stub: {stub.did}" if stub.did else "stub, joined here"]
+                end = self.add(Block("end", "stub", stub.point.owner, [Pin("", stub.point)], lines))
                 self.bare(self.at[point], end, point)
         elif point.owner in self.harness.plugs and self.harness.has(point):
             self.cavity(point)

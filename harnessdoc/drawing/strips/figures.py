@@ -17,6 +17,7 @@ from harnessdoc.electrics.settle import Plant, Settled
 from harnessdoc.electrics.study import Studied, Study
 from harnessdoc.model.harness import State, Wire
 from harnessdoc.model.points import Point
+from harnessdoc.model.quantities import format_amps
 
 LIVE_V: Final = 1.0
 LIVE_A: Final = 0.001
@@ -55,15 +56,12 @@ class Figures:
         settled = self.settled or self.by_branch.get(index)
         return None if settled is None else settled.amps[index]
 
-    def flow(self, part: str) -> float:
-        """The largest current in an item's branches, A; 0 where none was computed."""
-        found = 0.0
-        for index in self.study.by_part.get(part, ()):
-            settled = self.settled or self.by_branch.get(index)
-            if settled is not None and not self.why and self.study.circuit.branches[index].sort != "wire":
-                amps = abs(settled.amps[index])
-                found = amps if amps > found else found
-        return found
+    def frame(self, wire: Wire) -> str:
+        """What is written of a wire's current: a figure, "not verified", or nothing where none flows."""
+        amps = self.amps(wire)
+        if amps is None:
+            return NOT_VERIFIED
+        return "" if isnan(amps) or abs(amps) < LEAST_A else format_amps(abs(amps), 3)
 
     def flows(self, a: Point | None, b: Point | None) -> bool:
         """Whether current flows in what lies between two points."""

@@ -36,7 +36,7 @@ def _volts(page: Page) -> None:
 def _meet(page: Page) -> None:
     page.line(0, 0, 12, 0)
     page.line(4, -2, 4, 0)
-    page.circle(4, 0, 0.65, fill=BLACK, stroke="none")
+    page.circle(4, 0, 0.85, fill=BLACK, stroke="none")
     page.line(9, -2, 9, 2)
 
 
@@ -65,7 +65,7 @@ _ROWS: Final[tuple[tuple[Sample, str], ...]] = (
     (_dead, "dead in the state that is drawn, or not known"),
     (_amps, "current, and the way it flows; no frame: none flows"),
     (_volts, "volts over the source's return; no frame: floats or not verified"),
-    (_meet, "lines that meet at one terminal have a dot, lines that cross have none"),
+    (_meet, "a dot where lines meet at a terminal, none where they cross"),
     (_splice, "splice, with its name over it"),
     (_link, "moves together: a coil and its contact, contacts of one switch"),
     (_mark, "the line goes on at the mark of the same letter"),

@@ -1,54 +1,71 @@
 """How far each point is from the source and from the return: what makes a strip run from left to right.
 
-Counted in wires and inner paths over the whole harness, so that a strip that starts in the middle runs the same way."""
+Counted in wires and inner paths over the whole harness, so that a strip that starts in the middle runs the same way.
+What is one without a wire between (mated cavities, joined ways) is one step together."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
 from harnessdoc.drawing.strips.graph import Level
+from harnessdoc.electrics.joining import Joining
 from harnessdoc.electrics.network import PASSING, Network
-from harnessdoc.model.kinds.base import Side
+from harnessdoc.model.kinds.base import Nature, Side
 from harnessdoc.model.kinds.joints import EarthPoint
 from harnessdoc.model.points import CHASSIS, Point
 
 FEED, BETWEEN, RETURN = 0, 1, 2
-Around = Mapping[Point, list[Point]]
+Around = Mapping[int, list[int]]
 
 
 def levels_of(network: Network) -> dict[Point, Level]:
     """Each point's level. What neither feed nor return reaches lies between, counted from what is known."""
-    harness = network.harness
-    around: dict[Point, list[Point]] = {point: [] for point in network.potential}
-    loaded: dict[Point, list[Point]] = {}
-
-    def join(into: dict[Point, list[Point]], a: Point, b: Point) -> None:
-        into.setdefault(a, []).append(b)
-        into.setdefault(b, []).append(a)
-
-    for wire in harness.wires.values():
+    spot = _spots(network)
+    around: dict[int, list[int]] = {number: [] for number in spot.values()}
+    loaded: dict[int, list[int]] = {}
+    for wire in network.harness.wires.values():
         if len(wire.points) == 2:
-            join(around, *wire.points)
-    for a, b in network.joints:
-        join(around, a, b)
+            _join(around, *(spot[point] for point in wire.points))
     for inner in network.inner:
-        join(around if inner.path.nature in PASSING else loaded, inner.a, inner.b)
-    sides = {Point(n, t): side for n, item in harness.items.items() for t, side in item.kind.sides().items()}
-    feeds = _steps(around, [point for point, side in sides.items() if side is Side.FEED])
-    grounds = [point for point, side in sides.items() if side is Side.RETURN]
-    grounds += [Point(name) for name, item in harness.items.items() if isinstance(item.kind, EarthPoint)]
-    returns = _steps(around, [*grounds, CHASSIS])
-    found = {}
-    for point in around:
-        feed, back = feeds.get(point), returns.get(point)
+        passes = inner.path.nature in PASSING
+        _join(around if passes else loaded, spot[inner.a], spot[inner.b])
+    items = network.harness.items.items()
+    sides = {Point(name, t): side for name, item in items for t, side in item.kind.sides().items()}
+    feeds = _steps(around, [spot[point] for point, side in sides.items() if side is Side.FEED])
+    minus = [spot[point] for point, side in sides.items() if side is Side.RETURN]
+    earths = [spot[Point(name)] for name, item in items if isinstance(item.kind, EarthPoint)]
+    earths += [spot[CHASSIS]] if CHASSIS in spot else []
+    returns = _steps(around, [*minus, *earths])
+    found = {number: Level(RETURN, 1) for number in minus}  # a source's own return comes last of all
+    for number in around:
+        feed, back = feeds.get(number), returns.get(number)
         if feed is not None and (back is None or feed <= back):
-            found[point] = Level(FEED, feed)
+            found[number] = Level(FEED, feed)
         elif back is not None:
-            found[point] = Level(RETURN, -back)
-    return found | _between(around, loaded, found)
+            found.setdefault(number, Level(RETURN, -back))
+    found |= _between(around, loaded, found)
+    return {point: found[number] for point, number in spot.items()}
 
 
-def _between(around: Around, loaded: Around, known: Mapping[Point, Level]) -> dict[Point, Level]:
+def _spots(network: Network) -> dict[Point, int]:
+    """Points by number, those that are one without a wire under one."""
+    joined: Joining[Point] = Joining()
+    for point in network.potential:
+        joined.add(point)
+    for a, b in network.joints:
+        joined.join(a, b)
+    for inner in network.inner:
+        if inner.path.nature is Nature.JOINED:
+            joined.join(inner.a, inner.b)
+    return joined.numbers()
+
+
+def _join(into: dict[int, list[int]], a: int, b: int) -> None:
+    into.setdefault(a, []).append(b)
+    into.setdefault(b, []).append(a)
+
+
+def _between(around: Around, loaded: Around, known: Mapping[int, Level]) -> dict[int, Level]:
     """Signals and what nothing reaches: counted from the loads that lead to them, else from the first of each."""
     both = {point: [*others, *loaded.get(point, ())] for point, others in around.items() if point not in known}
     free = {point: [other for other in others if other not in known] for point, others in both.items()}
@@ -59,13 +76,13 @@ def _between(around: Around, loaded: Around, known: Mapping[Point, Level]) -> di
     return {point: Level(BETWEEN, count) for point, count in steps.items()}
 
 
-def _steps(around: Around, starts: Iterable[Point]) -> dict[Point, int]:
-    found: dict[Point, int] = {}
+def _steps(around: Around, starts: Iterable[int]) -> dict[int, int]:
+    found: dict[int, int] = {}
     _spread(around, found, [point for point in dict.fromkeys(starts) if point in around])
     return found
 
 
-def _spread(around: Around, found: dict[Point, int], starts: list[Point]) -> None:
+def _spread(around: Around, found: dict[int, int], starts: list[int]) -> None:
     """Count on from the starts to all that is not found yet."""
     found.update(dict.fromkeys(starts, 0))
     for point in starts:  # grows while it is walked

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import floor
 from typing import Final, NamedTuple
 
 from harnessdoc.drawing.strips.channels import Wanted, set_tracks
-from harnessdoc.drawing.strips.graph import ROW_MM
+from harnessdoc.drawing.strips.graph import ROW_MM, Block
 from harnessdoc.drawing.strips.weave import Net, Tip, Vertex, Weave
 
 TRACK_MM: Final = 2.5
@@ -98,21 +99,47 @@ class Panel:
 
 
 def cut(made: Weave, widths: Sequence[float], room: Room, letters: Iterator[str]) -> list[Panel]:
-    """The panels of a strip, pieces from left to right, each from top to bottom. `widths`: of the layers, mm."""
+    """The panels of a strip, pieces from left to right, each from top to bottom. `widths`: of the layers, mm.
+
+    Where a strip is folded, what ends in the next column is kept on this side of the fold if there is room."""
     guess = _lane_guess(made)
     panels: list[Panel] = []
+    left = [list(layer) for layer in made.layers]
     start = 0
     while start < len(widths):
         end = _far(start, widths, guess, room)
         while True:
-            piece = _piece(made, widths, room, start, end)
-            if end == start or max((panel.width for panel in piece), default=0.0) <= room.width_mm:
+            whole = left[start : end + 1]
+            for layers in ([*whole, *_leaves(made, left, end)], whole):
+                rows = [(vertex, vertex.y) for layer in layers for vertex in layer]
+                piece = _piece(made, widths, room, start, layers)
+                fits = _widest(piece) <= room.width_mm
+                if fits or (end == start and layers is whole):
+                    break
+                for vertex, row in rows:
+                    vertex.y = row
+            if fits or end == start:
                 break
             end -= 2 if end - start > 2 and end % 2 == 0 else 1
         panels += piece
+        taken = set().union(*(panel.holds for panel in piece))
+        left = [[vertex for vertex in layer if id(vertex) not in taken] for layer in left]
         start = end + 1
-    _set_marks(made, panels, letters)
+    _set_marks(panels, letters)
     return panels
+
+
+def _leaves(made: Weave, left: list[list[Vertex]], end: int) -> list[list[Vertex]]:
+    """Blocks of the layer after a fold that have nothing to their right."""
+    if end + 1 >= len(left) or end % 2:
+        return []
+    held = {id(tip.vertex) for net in made.channels.get(end + 1, ()) for tip in net.left}
+    found = [vertex for vertex in left[end + 1] if isinstance(vertex, Block) and id(vertex) not in held]
+    return [found] if found else []
+
+
+def _widest(piece: Sequence[Panel]) -> float:
+    return max((panel.width for panel in piece), default=0.0)
 
 
 def _lane_guess(made: Weave) -> Mapping[int, float]:
@@ -138,9 +165,12 @@ def _far(start: int, widths: Sequence[float], guess: Mapping[int, float], room: 
     return end
 
 
-def _piece(made: Weave, widths: Sequence[float], room: Room, start: int, end: int) -> list[Panel]:
+def _piece(
+    made: Weave, widths: Sequence[float], room: Room, start: int, layers: Sequence[Sequence[Vertex]]
+) -> list[Panel]:
     """Panels of some layers, from top to bottom."""
-    left = [sorted(made.layers[layer], key=lambda v: v.y, reverse=True) for layer in range(start, end + 1)]
+    _close_up(layers)
+    left = [sorted(layer, key=lambda vertex: vertex.y, reverse=True) for layer in layers]
     panels = []
     while any(left):
         top = min(stack[-1].y - stack[-1].up for stack in left if stack)
@@ -157,6 +187,18 @@ def _piece(made: Weave, widths: Sequence[float], room: Room, start: int, end: in
     for panel in panels:
         _measure(made, panel, widths, room)
     return panels
+
+
+def _close_up(layers: Sequence[Sequence[Vertex]]) -> None:
+    """Take out rows in which nothing lies: what made them needed is on the other side of a fold."""
+    every = sorted((vertex for layer in layers for vertex in layer), key=lambda vertex: vertex.y - vertex.up)
+    shift, bottom = 0, None
+    for vertex in every:
+        top = vertex.y - vertex.up
+        if bottom is not None and top - bottom >= 1:
+            shift += floor(top - bottom)
+        bottom = max(_bottom(vertex), top) if bottom is None else max(bottom, _bottom(vertex))
+        vertex.y -= shift
 
 
 def _bottom(vertex: Vertex) -> float:
@@ -192,7 +234,7 @@ def _bit(panel: Panel, net: Net) -> Bit | None:
     return Bit(net, left, right, wanted, not whole)
 
 
-def _set_marks(made: Weave, panels: Sequence[Panel], letters: Iterator[str]) -> None:
+def _set_marks(panels: Sequence[Panel], letters: Iterator[str]) -> None:
     by_net: dict[int, list[Mark]] = {}
     for panel in panels:
         for lane in panel.lanes.values():

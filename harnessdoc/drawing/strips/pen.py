@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from math import isnan
 from typing import Final, NamedTuple
 
 from harnessdoc.drawing.strips import bodies, sizes
 from harnessdoc.drawing.strips.block_pen import BlockPen
-from harnessdoc.drawing.strips.figures import LEAST_A, NOT_VERIFIED, Figures
-from harnessdoc.drawing.strips.graph import Block, Edge, Graph
+from harnessdoc.drawing.strips.figures import Figures
+from harnessdoc.drawing.strips.graph import PITCH, ROW_MM, Edge, Graph
 from harnessdoc.drawing.strips.panels import Bit, Lane, Mark, Panel
 from harnessdoc.drawing.strips.sizes import TEXT_MM, Look
 from harnessdoc.drawing.strips.weave import Row, Step, Tip, Weave
-from harnessdoc.model.quantities import format_amps
 from harnessdoc.routing import Routing
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import draw_sleeve
@@ -23,7 +21,7 @@ from harnessdoc.sheet.page import BLACK, WHITE, Page
 LIVE_MM: Final = 0.7
 DEAD_MM: Final = 0.25
 # Line widths of ISO 128's 0.7 mm group and of its 0.25 mm group: far enough apart to be told on a copy.
-DOT_MM: Final = 0.65
+DOT_MM: Final = 0.85
 _CAPSULE_MM: Final = 4.0
 MARK_RADIUS_MM: Final = 2.5
 Where = Callable[[Mark], str]
@@ -158,8 +156,10 @@ class PanelPen:
         on_right = step.channel == layer
         anchor = self.block_pen.anchor(vertex, self.woven.looks[id(vertex)], self.x + left, width, on_right)
         if tip.pin is None:
-            anchor = self.x + left + width / 2
-            return [(anchor, self._y(vertex.y)), (anchor, y), (edge_x, y)]
+            anchor, from_y = self.x + left + width / 2, self._y(vertex.y)
+            if vertex.sort == "box":
+                from_y = y - ROW_MM * (PITCH - 1.1)
+            return [(anchor, from_y), (anchor, y), (edge_x, y)]
         return [(anchor, y), (edge_x, y)]
 
     def _is_left(self, step: Step, tip: Tip) -> bool:
@@ -253,13 +253,11 @@ class PanelPen:
         """The current in a pointed frame on the line, pointing the way it flows; none where nothing flows."""
         wire = row.edge.wire
         assert wire is not None
-        amps = self.figures.amps(wire)
-        if amps is None:
-            self._frame(right, y, NOT_VERIFIED, 0, dashed=True)
-        elif not isnan(amps) and abs(amps) >= LEAST_A:
-            self._frame(right, y, format_amps(abs(amps), 3), 1 if (amps > 0) == row.forward else -1)
+        text, amps = self.figures.frame(wire), self.figures.amps(wire)
+        if text:
+            self._frame(right, y, text, 0 if amps is None else 1 if (amps > 0) == row.forward else -1)
 
-    def _frame(self, right: float, y: float, text: str, way: int, dashed: bool = False) -> None:
+    def _frame(self, right: float, y: float, text: str, way: int) -> None:
         wide = lettering.text_width_mm(text, TEXT_MM) + 2.0
         tip, half = (1.8 if way else 0.0), _CAPSULE_MM / 2
         left = right - wide - tip
@@ -268,7 +266,7 @@ class PanelPen:
         points += [(right, y)] if way > 0 else []
         points += [(body + wide, y + half), (body, y + half)]
         points += [(left, y)] if way < 0 else []
-        dash = (0.8, 0.6) if dashed else ()
+        dash = () if way else (0.8, 0.6)
         self.page.polyline(points, closed=True, fill=WHITE, stroke_mm=0.25, dash=dash)
         self.page.text(body + wide / 2, y + TEXT_MM / 2, text, TEXT_MM, anchor="middle")
 
@@ -289,6 +287,3 @@ class PanelPen:
         return any(bit.mark is mark and bit.left for lane in self.panel.lanes.values() for bit in lane.bits)
 
 
-def is_block(vertex: Block | Row) -> bool:
-    """Whether a vertex is a block."""
-    return isinstance(vertex, Block)

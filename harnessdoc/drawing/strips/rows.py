@@ -15,7 +15,7 @@ from harnessdoc.drawing.strips.graph import Block
 from harnessdoc.drawing.strips.weave import Net, Tip, Vertex, Weave
 
 _SWEEPS: Final = 8
-_LEVEL_SWEEPS: Final = 6
+_LEVEL_SWEEPS: Final = 8
 
 
 def set_row_numbers(made: Weave) -> None:
@@ -143,14 +143,32 @@ class _Levels:
     def run(self) -> None:
         for layer in self.made.layers:
             self.place(layer, [0.0] * len(layer))
+        best, least = self.rows(), float("inf")
         for sweep in range(_LEVEL_SWEEPS):
             rightwards = sweep % 2 == 0
             for layer in self.made.layers if rightwards else reversed(self.made.layers):
                 self.place(layer, [self.wanted(vertex, rightwards) for vertex in layer])
+            if sweep and (now := self.bends()) < least:
+                best, least = self.rows(), now
+        for layer, rows in zip(self.made.layers, best, strict=True):
+            for vertex, row in zip(layer, rows, strict=True):
+                vertex.y = row
         top = min((v.y - v.up for layer in self.made.layers for v in layer), default=0.0)
         for layer in self.made.layers:
             for vertex in layer:
                 vertex.y += ceil(-top)
+
+    def rows(self) -> list[list[int]]:
+        return [[vertex.y for vertex in layer] for layer in self.made.layers]
+
+    def bends(self) -> float:
+        """How crooked all lines are: each row more that a net needs, and a little for how far apart they are."""
+        total = 0.0
+        for nets in self.made.channels.values():
+            for net in nets:
+                rows = {tip.y for tip in net.tips}
+                total += (len(rows) - 1) * (0.3 if net.link else 1.0) + 0.05 * (max(rows) - min(rows))
+        return total
 
     def wanted(self, vertex: Vertex, rightwards: bool) -> float:
         """The row on which most of a vertex's lines to one side are straight; its own where it has none."""

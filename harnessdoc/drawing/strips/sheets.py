@@ -87,17 +87,15 @@ class Drafter:
     def strip(self, circuit: str, room: Room, where_mm: float, state: State | None) -> Strip:
         """Lay out one circuit; `where_mm`: room for the words that say on which sheet something is."""
         graph = build_graph(self.homes, self._levels, circuit)  # type: ignore[arg-type]
-        names = letters()
+        names, figures = letters(), self.bench.figures(circuit, state)
         woven = []
         for part in graph.components():
-            looks = {id(block): look_of(block, where_mm) for block in part.blocks}
             set_columns(part)
             looks = {id(block): look_of(block, where_mm) for block in part.blocks}
             made = weave(part)
             set_row_numbers(made)
-            widths = layer_widths(made, looks, self.study.routing)
+            widths = layer_widths(made, looks, self.study.routing, figures.frame)
             woven.append(Woven(part, made, looks, cut(made, widths, room, names)))
-        figures = self.bench.figures(circuit, state)
         return Strip(circuit, woven, figures, self._head(circuit, figures), self._notes(graph, figures))
 
     def _head(self, circuit: str, figures: Figures) -> list[str]:

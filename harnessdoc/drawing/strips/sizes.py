@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -15,7 +16,7 @@ from harnessdoc.sheet.grid import code_of, shortened
 
 TEXT_MM: Final = 2.5
 STEP_MM: Final = TEXT_MM * lettering.LINE_SPACING
-SYMBOL_MM: Final = 32.0
+SYMBOL_MM: Final = 35.5
 """A symbol with the volts of both its ends beside it."""
 BOX_MM: Final = 34.0
 JOINT_MM: Final = 13.0
@@ -26,10 +27,8 @@ TAG_MM: Final = 42.0
 POINT_MM: Final = 3.0
 """How far a tag's tip stands out."""
 SLEEVE_MM: Final = (8.0, 3.2)
-AMPS_MM: Final = 19.5
-"""Room for the figure of a current, or for "not verified"."""
-LABEL_MM: Final = (34.0, 54.0)
-"""Least and most room for a wire's texts."""
+LABEL_MM: Final = (26.0, 54.0)
+"""Least and most room for a wire's texts and what stands on its line."""
 _OVER_MM: Final = 5.8
 """From a symbol's line up to the base line of its lowest text."""
 _JOINT_OVER_MM: Final = 3.2
@@ -60,6 +59,8 @@ def look_of(block: Block, where_mm: float) -> Look:
     over = _JOINT_OVER_MM if joint else _OVER_MM
     if block.symbol.startswith("pole"):
         over = _OVER_MM - 0.6
+    if block.sort == "bar":
+        over = 4.6
     if block.sort == "box":
         over = ROW_MM + 1.0
     wide = max((lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts), default=0.0)
@@ -106,15 +107,18 @@ def _length(wire: Wire, routing: Routing) -> str:
     return f"~{format_length(routed)}" if routed is not None else "? m"
 
 
-def label_width_mm(wire: Wire, routing: Routing) -> float:
-    """Room that a wire's texts need."""
+def label_width_mm(wire: Wire, routing: Routing, frame: str) -> float:
+    """Room that a wire's texts need, and its sleeve with the frame of its current; `frame`: what is written in that."""
     number, size, length, _ = wire_texts(wire, routing)
     wide = lettering.text_width_mm(number, TEXT_MM, True) + 2 * _GAP_MM + 3.0
     wide += lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM)
-    return min(max(wide, LABEL_MM[0]), LABEL_MM[1])
+    on_line = SLEEVE_MM[0] + lettering.text_width_mm(frame, TEXT_MM) + 9.0 if frame else 0.0
+    return min(max(wide, on_line, LABEL_MM[0]), LABEL_MM[1])
 
 
-def layer_widths(made: Weave, looks: dict[int, Look], routing: Routing) -> list[float]:
+def layer_widths(
+    made: Weave, looks: Mapping[int, Look], routing: Routing, frame_of: Callable[[Wire], str]
+) -> list[float]:
     """Width of each layer, mm; 0 where only lines pass through a layer of wires."""
     found = []
     for layer in made.layers:
@@ -123,7 +127,7 @@ def layer_widths(made: Weave, looks: dict[int, Look], routing: Routing) -> list[
             if isinstance(vertex, Block):
                 width = max(width, looks[id(vertex)].width_mm)
             elif isinstance(vertex, Row) and vertex.label and vertex.edge.wire is not None:
-                width = max(width, label_width_mm(vertex.edge.wire, routing))
+                width = max(width, label_width_mm(vertex.edge.wire, routing, frame_of(vertex.edge.wire)))
         found.append(width)
     return found
 
