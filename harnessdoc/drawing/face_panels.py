@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 from typing import Final
 
 from harnessdoc.drawing import viewer
@@ -19,8 +20,8 @@ from harnessdoc.sheet.grid import STEP_MM, TEXT_MM
 from harnessdoc.sheet.page import Page
 
 _PITCHES_MM: Final = (17.0, 14.0, 12.0)  # largest first; a smaller one if all faces then stand in one row
-_SMALL: Final = 0.6  # pitch of the small faces, in that of the large one, as far as their numbers have room
-_SMALL_MM: Final = (9.3, 10.0)  # from where an unknown colour's ? has room too
+_SMALL_MM: Final = 9.3  # an unknown colour's ? has room then
+_SMALLEST_MM: Final = 7.9
 _BETWEEN_MM: Final = 8.0
 _CAPTION_MM: Final = 48.0  # least width of a small face's caption
 _ASIDE_MM: Final = 4.0
@@ -146,8 +147,8 @@ def panel_rows(
         return None
     sizes = [_main(main, width_mm, room, pitch) for pitch in _PITCHES_MM]
     alike = [large for large in sizes if large.style and largest.style and large.style.coded == largest.style.coded]
-    for large in alike:
-        small = [_small(shown, large, width_mm, further) for shown in beside]
+    for large, pitch in product(alike, (_SMALL_MM, _SMALLEST_MM)):
+        small = [_small(shown, pitch, width_mm, further) for shown in beside]
         shown = [large, *filter(None, small)]
         if _row_mm(shown) <= width_mm and _row(shown, width_mm).height_mm <= room:
             return [_row(shown, width_mm, foot)]
@@ -158,7 +159,7 @@ def panel_rows(
 def _stacked(large: _Fitted, beside: Sequence[Shown], sides: tuple[float, float], foot: TableRow) -> list[TableRow]:
     """The main face in one row, the small ones below it: in one row too, or each in its own."""
     width, height = sides
-    found = [one for one in (_small(shown, large, width, height) for shown in beside) if one is not None]
+    found = [one for one in (_small(shown, _SMALL_MM, width, height) for shown in beside) if one is not None]
     rows = [_row([large], width, foot)]
     if len(found) > 1 and _row_mm(found) <= width:
         return [*rows, _row(found, width)]
@@ -170,13 +171,11 @@ def _main(shown: Shown, width: float, height: float, pitch: float) -> _Fitted:
     return _Fitted(shown, picture, style_for(picture.pitch_mm, shown.numbers, shown.codes, shown.shapes))
 
 
-def _small(shown: Shown, main: _Fitted, width: float, height: float) -> _Fitted | None:
-    """A small face; None if it can't be as wide or as tall as its numbers need."""
+def _small(shown: Shown, pitch: float, width: float, height: float) -> _Fitted | None:
+    """A small face of that pitch, or more if its numbers need it; None if it then is too wide or too tall."""
     face = shown.plug.face
     height -= viewer.HEIGHT_MM + viewer.WORD_MM + 3 * STEP_MM + 6  # under its caption
-    least, most = _SMALL_MM
-    wanted = min(max(_SMALL * main.picture.pitch_mm, least), most)
-    pitch = max(least_pitch_mm(shown.numbers, shown.shapes), wanted)
+    pitch = max(least_pitch_mm(shown.numbers, shown.shapes), pitch)
     picture = Picture(face, shown.view, pitch / smallest_pitch_mm(face))
     if picture.width_mm > width or picture.height_mm > height:
         picture = fitted(face, shown.view, width, height, pitch)
