@@ -21,13 +21,15 @@ Draw = Callable[[Page, float, float], None]
 class Part:
     """Something that is never broken: its height, and how it is drawn from its top left corner.
 
-    `glued`: it stays with the part after it. `under`: what is repeated above it at the top of a column.
+    `glued`: it stays with the part after it. `under`: what is repeated above it at the top of a column. `over`: what
+    is drawn below it, in no height, where the part after it goes to another column.
     """
 
     height_mm: float
     draw: Draw
     glued: bool = False
     under: Part | None = None
+    over: Part | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,32 +59,71 @@ class Placed:
     part: Part
 
 
-def pour(blocks: Sequence[Block], frames: Iterator[Frame]) -> list[Placed] | None:
+@dataclass(frozen=True, slots=True)
+class Break:
+    """Where a block is parted: the sheet and place of its last part's foot, and of its heading in the next column."""
+
+    block: int
+    sheet: int
+    x: float
+    foot: float
+    to_sheet: int
+    to_x: float
+    to_y: float
+
+
+@dataclass(slots=True)
+class Poured:
+    """Where every part is, where each block begins (sheet, x, y), and where blocks are parted."""
+
+    placed: list[Placed]
+    begins: list[tuple[int, float, float]]
+    breaks: list[Break]
+
+    @property
+    def bottom(self) -> float:
+        """The lowest foot of all parts."""
+        return max((one.y + one.part.height_mm for one in self.placed), default=0.0)
+
+
+def pour(blocks: Sequence[Block], frames: Iterator[Frame]) -> Poured | None:
     """Return where every part goes, or None when the frames run out.
 
     A group taller than a fresh column is placed there all the same: make columns tall enough.
     """
-    placed: list[Placed] = []
+    poured = Poured([], [], [])
     frame = next(frames, None)
     if frame is None:
         return None
     y, fresh = frame.rect.y, True
-    for block in blocks:
+    for number, block in enumerate(blocks):
         for index, group in enumerate(_groups(block)):
             gap = BETWEEN_MM if index == 0 and not fresh else 0.0
             height = gap + sum(part.height_mm for part in group)
             if not fresh and y + height > frame.rect.bottom + 1e-6:
+                left, foot = frame, y
                 frame = next(frames, None)
                 if frame is None:
                     return None
                 y, gap, fresh = frame.rect.y, 0.0, True
+                if index:
+                    _note_break(poured, number, left, foot, frame)
             heading = [part for part in (block.again, group[0].under) if part] if index and fresh else []
             y += gap
+            if index == 0:
+                poured.begins.append((frame.sheet, frame.rect.x, y))
             for part in (*heading, *group):
-                placed.append(Placed(frame.sheet, frame.rect.x, y, part))
+                poured.placed.append(Placed(frame.sheet, frame.rect.x, y, part))
                 y += part.height_mm
             fresh = False
-    return placed
+    return poured
+
+
+def _note_break(poured: Poured, number: int, left: Frame, foot: float, frame: Frame) -> None:
+    poured.breaks.append(Break(number, left.sheet, left.rect.x, foot, frame.sheet, frame.rect.x, frame.rect.y))
+    over = poured.placed[-1].part.over
+    if over is not None:
+        poured.placed.append(Placed(left.sheet, left.rect.x, foot, over))
 
 
 def columns_of(sheet: int, area: Rect, count: int, gutter_mm: float) -> list[Frame]:
@@ -93,11 +134,13 @@ def columns_of(sheet: int, area: Rect, count: int, gutter_mm: float) -> list[Fra
     ]
 
 
-def pour_level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> list[Placed] | None:
+def pour_level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> Poured | None:
     """Pour into one sheet's columns, filled to about the same height; None if the area is too small.
 
     Blocks stay whole where there is room for that.
     """
+    if sum(part.height_mm for block in blocks for part in (block.head, *block.parts)) > area.height * count:
+        return None
     whole = [replace(block, parts=_glued(block.parts)) for block in blocks]
     return _level(whole, area, count, gutter_mm) or _level(blocks, area, count, gutter_mm)
 
@@ -106,15 +149,14 @@ def _glued(parts: Sequence[Part]) -> tuple[Part, ...]:
     return tuple(replace(part, glued=index + 1 < len(parts)) for index, part in enumerate(parts))
 
 
-def _level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> list[Placed] | None:
+def _level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) -> Poured | None:
     step = 5.0
     height = min(step, area.height)
     while height <= area.height:
         level = Rect(area.x, area.y, area.width, height)
-        if placed := pour(blocks, iter(columns_of(0, level, count, gutter_mm))):
-            bottom = max(one.y + one.part.height_mm for one in placed)
-            if bottom <= area.y + height + 1e-6:
-                return placed
+        poured = pour(blocks, iter(columns_of(0, level, count, gutter_mm)))
+        if poured and poured.bottom <= area.y + height + 1e-6:
+            return poured
         if height == area.height:
             break
         height = min(height + step, area.height)

@@ -1,13 +1,15 @@
-"""The legend of the harness drawing: colours used, marks, what the figures mean. Written from what is drawn."""
+"""The legend of the harness drawing: colours used, symbols, end hardware, what the figures mean: what is drawn only."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
 from harnessdoc.drawing import symbols
+from harnessdoc.drawing.breakouts.end_marks import END_MARKS, draw_end_mark
+from harnessdoc.drawing.breakouts.headings import Heading, titled
+from harnessdoc.drawing.breakouts.ruler import WIRE_MM
 from harnessdoc.drawing.flow import Block, Part
-from harnessdoc.drawing.wire_lists import WIDTH_MM, note_part, titled
 from harnessdoc.model.colours import COLOUR_WORDS, NOTATION_NOTE, Colour
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.kinds.relays import Relay
@@ -15,16 +17,21 @@ from harnessdoc.routing import Routing
 from harnessdoc.sheet.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.sheet.page import Page
 
-_PER_ROW: Final = 3
+_CELL_MM: Final = 40.0  # least width of an entry
 _ROW_MM: Final = 5.2
+_MARK_ROW_MM: Final = 4.6
+_SYMBOL: Final = 1.0  # of its size: its letters stay 2.5 mm
+
+_Entry = Callable[[Page, float, float], None]
 
 
-def legend_block(harness: Harness, routing: Routing) -> Block:
-    """Return the legend as a block for the flow."""
-    parts = [*_colour_parts(harness), note_part(NOTATION_NOTE)]
-    parts += [note_part(text) for text in _notes(harness, routing)]
-    parts += list(_symbol_parts(harness))
-    return Block(titled("Legend"), titled("Legend, continued"), tuple(parts))
+def legend_block(harness: Harness, routing: Routing, width_mm: float) -> Block:
+    """Return the legend as a block as wide as asked."""
+    parts = [*_colour_parts(harness, width_mm), note_part(NOTATION_NOTE, width_mm)]
+    parts += [note_part(text, width_mm) for text in _notes(harness, routing)]
+    parts += [*_mark_parts(harness, width_mm), *_symbol_parts(harness, width_mm)]
+    head, again = (titled(width_mm, Heading("", text, "", "")) for text in ("Legend", "Legend, continued"))
+    return Block(head, again, tuple(parts))
 
 
 def codes_used(harness: Harness) -> list[str]:
@@ -34,36 +41,58 @@ def codes_used(harness: Harness) -> list[str]:
     return [code for code in COLOUR_WORDS if code in used]
 
 
-def _colour_parts(harness: Harness) -> Iterator[Part]:
-    codes = codes_used(harness)
-    for index in range(0, len(codes), _PER_ROW):
-        yield _colour_row(codes[index : index + _PER_ROW])
+def note_part(text: str, width_mm: float, most: int = 12) -> Part:
+    """Return a paragraph."""
+    lines = shortened(text, width_mm, most=most)
+    return Part(len(lines) * STEP_MM + 2, lambda page, x, y: _drawn(page.lines(x, y + 1 + TEXT_MM, lines)))
 
 
-def _colour_row(codes: list[str]) -> Part:
-    def draw(page: Page, x: float, y: float) -> None:
-        for index, code in enumerate(codes):
-            left, base = x + index * WIDTH_MM / _PER_ROW, y + 1 + TEXT_MM
-            draw_sleeve(page, left + SLEEVE_MM[0] / 2, base - TEXT_MM / 2, Colour(code), *SLEEVE_MM)
-            width = page.text(left + SLEEVE_MM[0] + PAD_MM, base, code, TEXT_MM, bold=True)
-            page.text(left + SLEEVE_MM[0] + 2 * PAD_MM + width, base, COLOUR_WORDS[code], TEXT_MM)
+def _rows(entries: Sequence[_Entry], width_mm: float, height_mm: float) -> Iterator[Part]:
+    """Entries side by side, as many as have room."""
+    count = max(1, int(width_mm // _CELL_MM))
 
-    return Part(_ROW_MM, draw)
+    def row(first: int) -> Part:
+        def draw(page: Page, x: float, y: float) -> None:
+            for index, entry in enumerate(entries[first : first + count]):
+                entry(page, x + index * width_mm / count, y)
+
+        return Part(height_mm, draw)
+
+    yield from (row(first) for first in range(0, len(entries), count))
+
+
+def _colour_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
+    def entry(code: str) -> _Entry:
+        def draw(page: Page, x: float, y: float) -> None:
+            base = y + 1 + TEXT_MM
+            draw_sleeve(page, x + SLEEVE_MM[0] / 2, base - TEXT_MM / 2, Colour(code), *SLEEVE_MM)
+            width = page.text(x + SLEEVE_MM[0] + PAD_MM, base, code, TEXT_MM, bold=True)
+            page.text(x + SLEEVE_MM[0] + 2 * PAD_MM + width, base, COLOUR_WORDS[code], TEXT_MM)
+
+        return draw
+
+    yield from _rows([entry(code) for code in codes_used(harness)], width_mm, _ROW_MM)
 
 
 def _notes(harness: Harness, routing: Routing) -> Iterator[str]:
     yield (
-        "A number in a black disc is a place; the column “at” gives the place of the other end. Lists are in "
-        "working order: by plug and cavity, then by item and terminal."
+        "A number in black is a place; behind “to” it is the place of the wire's other end, none where that is here "
+        "too. Wires stand in working order: by plug and cavity, then by item and terminal. Contacts are drawn at rest."
     )
     yield (
-        "Lengths as stated; with ~ the sum of the runs, nothing added for ends and slack; ? is not known yet. "
+        "Lengths as stated; with ~ by the runs, nothing added for ends and slack; ? is not known yet. "
         "Drawn not to scale."
     )
     if harness.runs:
         yield (
             "Ø is the bundle's diameter without its covering: 1.2 × the root of the sum of d², exact up to three "
-            "wires. Ticks across a bundle: covered. > : wires of unknown diameter come on top."
+            "wires. Ticks across a bundle: covered. > : wires of unknown diameter come on top. The covering's inside "
+            "is at least Ø; no allowance for filling is added (common practice, no source)."
+        )
+    if any(splice.between for splice in harness.splices.values()):
+        yield (
+            "A dot on a bundle is a splice, dimensioned from the place its distance is stated from. "
+            "A wire that ends there counts in the whole run's bundle."
         )
     if harness.runs and routing.unrouted:
         yield (f"The way of {len(routing.unrouted)} of {len(harness.wires)} wires is not known: no bundle counts them.")
@@ -88,24 +117,41 @@ def _relay_notes(harness: Harness) -> Iterator[str]:
             yield f"Relay terminals of {', '.join(names)}: {words}."
 
 
-def _symbol_parts(harness: Harness) -> Iterator[Part]:
+def _mark_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
+    def entry(form: str) -> _Entry:
+        def draw(page: Page, x: float, y: float) -> None:
+            page.line(x, y + 2.2, x + 7.0, y + 2.2, stroke_mm=WIRE_MM)
+            draw_end_mark(page, x + 7.0, y + 2.2, form)
+            page.text(x + 9.0, y + 2.2 + TEXT_MM / 2, form, TEXT_MM)
+
+        return draw
+
+    used = {end.hardware.form for wire in harness.wires.values() for end in wire.ends if end.hardware}
+    yield from _rows([entry(form) for form in END_MARKS if form in used], width_mm, _MARK_ROW_MM)
+
+
+def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
     kinds = list(dict.fromkeys(symbols.symbol_name(item.kind) for item in harness.items.values()))
     named = [*kinds, *(["splice"] if harness.splices else [])]
-    for index in range(0, len(named), _PER_ROW):
-        yield _symbol_row(named[index : index + _PER_ROW])
+    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - 3.0
 
+    def entry(kind: str) -> _Entry:
+        words = shortened(kind, room, most=2)
 
-def _symbol_row(kinds: list[str]) -> Part:
-    def draw(page: Page, x: float, y: float) -> None:
-        for index, kind in enumerate(kinds):
-            left = x + index * WIDTH_MM / _PER_ROW
-            middle = left + symbols.WIDTH_MM / 2, y + symbols.HEIGHT_MM / 2 + 1
-            if kind == "splice":
-                symbols.splice_symbol(page, *middle)
-            else:
-                symbols.draw_symbol(page, kind, *middle)
-            words = shortened(kind, WIDTH_MM / _PER_ROW - symbols.WIDTH_MM - 2.5)
+        def draw(page: Page, x: float, y: float) -> None:
+            middle = x + symbols.WIDTH_MM * _SYMBOL / 2, y + symbols.HEIGHT_MM * _SYMBOL / 2 + 0.5
+            with page.group(x=middle[0], y=middle[1], scale=_SYMBOL):
+                if kind == "splice":
+                    symbols.splice_symbol(page, 0, 0)
+                else:
+                    symbols.draw_symbol(page, kind, 0, 0)
             first = middle[1] + (TEXT_MM - STEP_MM * (len(words) - 1)) / 2
-            page.lines(left + symbols.WIDTH_MM + 2, first, words, TEXT_MM)
+            page.lines(x + symbols.WIDTH_MM * _SYMBOL + 2, first, words, TEXT_MM)
 
-    return Part(symbols.HEIGHT_MM + 2, draw)
+        return draw
+
+    yield from _rows([entry(kind) for kind in named], width_mm, symbols.HEIGHT_MM * _SYMBOL + 1)
+
+
+def _drawn(_: float) -> None:
+    """Drop the y that a drawing function returns."""

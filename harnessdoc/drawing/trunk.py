@@ -1,90 +1,138 @@
-"""Draws laid-out pieces of the trunk: stations as plates, runs as bundles with length, diameter and covering."""
+"""Draws the overview: stations as plates, runs as bundles with length, diameter, covering and splices.
+
+Knows where each place's own block is, for the marks that send the reader on."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
 from harnessdoc.drawing import marks
 from harnessdoc.drawing.layout import Cell, Piece, Stop, Way
-from harnessdoc.drawing.stations import Plan
-from harnessdoc.model.harness import Harness, Run
-from harnessdoc.model.quantities import format_celsius, format_length
-from harnessdoc.routing import Bundle, Routing
+from harnessdoc.drawing.run_words import TIER_MM, OnRun, RunWords, run_words
+from harnessdoc.drawing.stations import Link, Plan, Station
+from harnessdoc.model.harness import Harness
+from harnessdoc.routing import Routing
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.sheet.marks import Rect
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
-PLATE_MM: Final = (40.0, 20.0)
+PLATE_MM: Final = (40.0, 28.0)
 GAP_MM: Final = 27.6
-ROW_MM: Final = 37.8
 COLUMN_MM: Final = PLATE_MM[0] + GAP_MM
+LEAST_MM: Final = (17.0, 17.0)  # room over and under the runs' height in a row: half a plate and a little white
+_PLAIN_ROOM_MM: Final = (12.0, 8.0)
 _LANE_MM: Final = 7.0
 _BUNDLE_MM: Final = (2.2, 1.5)  # outer and inner width of a bundle's double line
 _DIMENSION_MM: Final = 5.5  # from the bundle to its dimension line
+_DOT_MM: Final = 1.6
+_END_MM: Final = 6.5  # least way from a run's end to a splice: room for two arrowheads
 _PLATE_LINE_MM: Final = 0.5
 _COVER_TICKS: Final = (("tape", (0.2, 0.7)), ("", (0.3, 1.7)))  # dashes across the bundle; the last for all else
 
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A piece in its place: the sheet (from 0) and the top left corner of its raster, mm."""
+    """A piece in its place: the sheet (from 0) and the top left corner of its raster, mm.
+
+    `middles`: height of each row's runs from there; `height_mm`: of all rows."""
 
     piece: Piece
     sheet: int
     x: float
     y: float
+    middles: tuple[float, ...]
+    height_mm: float
 
     def plate(self, cell: Cell) -> Rect:
         """The outline of the station in a cell."""
-        row = cell.row - self.piece.top
-        return Rect(self.x + cell.column * COLUMN_MM, self.y + row * ROW_MM + (ROW_MM - PLATE_MM[1]) / 2, *PLATE_MM)
+        middle = self.y + self.middles[cell.row - self.piece.top]
+        return Rect(self.x + cell.column * COLUMN_MM, middle - PLATE_MM[1] / 2, *PLATE_MM)
 
 
-def capacity(area: Rect) -> tuple[int, int]:
-    """Return how many columns and rows of stations an area holds."""
-    return int((area.width + GAP_MM + 1e-6) // COLUMN_MM), int((area.height + 1e-6) // ROW_MM)
+def capacity(area: Rect, words: Sequence[RunWords]) -> tuple[int, int]:
+    """Return how many columns and rows of stations an area surely holds, whatever runs are in a row."""
+    row_mm = sum(max([least, *(room[side] for room in map(_room_mm, words))]) for side, least in enumerate(LEAST_MM))
+    return int((area.width + GAP_MM + 1e-6) // COLUMN_MM), int((area.height + 1e-6) // row_mm)
 
 
-def spread(pieces: Sequence[Piece], area: Rect) -> list[Spot]:
+def words_of_runs(harness: Harness, routing: Routing) -> tuple[RunWords, ...]:
+    """Return what is written of every run."""
+    return tuple(run_words(harness, routing, index, GAP_MM - 2) for index in range(len(harness.runs)))
+
+
+def spread(pieces: Sequence[Piece], area: Rect, links: Sequence[Link], words: Sequence[RunWords]) -> list[Spot]:
     """Return where each piece goes: side by side while there is room, then below, then on another sheet."""
-    columns, rows = capacity(area)
+    columns, _ = capacity(area, words)
     spots: list[Spot] = []
-    sheet = column = row = shelf = 0
+    sheet = column = 0
+    y, shelf = area.y, 0.0
     for piece in pieces:
+        middles, height = _rows_of(piece, links, words)
         if column and column + piece.columns > columns:
-            column, row, shelf = 0, row + shelf, 0
-        if row + piece.rows > rows and (row or column):
-            sheet, column, row, shelf = sheet + 1, 0, 0, 0
-        spots.append(Spot(piece, sheet, area.x + column * COLUMN_MM, area.y + row * ROW_MM))
+            column, y, shelf = 0, y + shelf, 0.0
+        if y + height > area.bottom + 1e-6 and (y > area.y or column):
+            sheet, column, y, shelf = sheet + 1, 0, area.y, 0.0
+        spots.append(Spot(piece, sheet, area.x + column * COLUMN_MM, y, middles, height))
         column += piece.columns
-        shelf = max(shelf, piece.rows)
+        shelf = max(shelf, height)
     return _centred(spots, area)
+
+
+def _room_mm(words: RunWords) -> tuple[float, float]:
+    return words.above_mm, words.below_mm
+
+
+def _rows_of(piece: Piece, links: Sequence[Link], words: Sequence[RunWords]) -> tuple[tuple[float, ...], float]:
+    """Where the runs of each row lie, each row as high as what is written in it, and the height of all."""
+    rooms = [list(LEAST_MM) for _ in range(piece.rows)]
+    for way in piece.ways:
+        run = links[way.link].run
+        needed = _room_mm(words[run]) if run is not None else _PLAIN_ROOM_MM
+        room = rooms[way.end.row - piece.top]
+        room[:] = max(room[0], needed[0]), max(room[1], needed[1])
+    middles, top = [], 0.0
+    for above, below in rooms:
+        middles.append(top + above)
+        top += above + below
+    return tuple(middles), top
 
 
 def _centred(spots: Sequence[Spot], area: Rect) -> list[Spot]:
     """Move each sheet's spots to the middle of the area's width."""
-    moved = []
+    rights: dict[int, float] = {}
     for spot in spots:
-        right = max(other.x + other.piece.columns * COLUMN_MM - GAP_MM for other in spots if other.sheet == spot.sheet)
-        moved.append(replace(spot, x=spot.x + max(0.0, (area.right - right) / 2)))
-    return moved
+        right = spot.x + spot.piece.columns * COLUMN_MM - GAP_MM
+        rights[spot.sheet] = max(rights.get(spot.sheet, 0.0), right)
+    return [replace(spot, x=spot.x + max(0.0, (area.right - rights[spot.sheet]) / 2)) for spot in spots]
 
 
 def height_mm(spots: Sequence[Spot], area: Rect, sheet: int) -> float:
     """Return how much of the area's height the pieces on a sheet take, mm."""
-    return max((spot.y - area.y + spot.piece.rows * ROW_MM for spot in spots if spot.sheet == sheet), default=0.0)
+    return max((spot.y - area.y + spot.height_mm for spot in spots if spot.sheet == sheet), default=0.0)
+
+
+def full_plates(spots: Sequence[Spot]) -> dict[int, tuple[int, Rect]]:
+    """Return where each station is drawn in full: its sheet and plate."""
+    return {
+        stop.station: (spot.sheet, spot.plate(stop.cell))
+        for spot in spots
+        for stop in spot.piece.stops
+        if not stop.echo
+    }
 
 
 class TrunkDrawing:
     """Draws the spots of one harness; knows on which sheet each station is drawn in full and goes on."""
 
-    def __init__(self, harness: Harness, routing: Routing, plan: Plan, spots: Sequence[Spot]) -> None:
-        """Note where everything is, for the remarks that send the reader on."""
-        self._harness, self._routing, self._plan = harness, routing, plan
+    def __init__(
+        self, layout: Plan, words: Sequence[RunWords], spots: Sequence[Spot], covers: Sequence[str | None]
+    ) -> None:
+        """Note where everything is, for the remarks that send the reader on. `covers`: of each run."""
+        self._plan, self._words, self._covers = layout, words, covers
         self._full: dict[int, int] = {}
         self._goes_on: dict[int, list[int]] = {}
         for spot in spots:
@@ -94,12 +142,14 @@ class TrunkDrawing:
                 elif _is_root(spot.piece, stop):
                     self._goes_on.setdefault(stop.station, []).append(spot.sheet)
 
-    def draw(self, page: Page, spot: Spot) -> None:
-        """Draw one piece: bundles first, then the plates, whose fill hides the bundles' ends."""
+    def draw(self, page: Page, spot: Spot, blocks: Mapping[int, str]) -> None:
+        """Draw one piece: bundles first, then the plates, whose fill hides the bundles' ends.
+
+        `blocks`: by station, the sheet and zone of its own block."""
         for way in spot.piece.ways:
             self._draw_way(page, spot, way)
         for stop in spot.piece.stops:
-            self._draw_stop(page, spot, stop)
+            self._draw_stop(page, spot, stop, blocks)
 
     # --- runs
 
@@ -111,32 +161,28 @@ class TrunkDrawing:
             x = start.right - 6 - way.lane * _LANE_MM
             points = [(x, start.bottom if way.end.row > way.start.row else start.y), (x, y), (end.x, y)]
         link = self._plan.links[way.link]
-        title = f"run {self._plan.stations[link.a].name} - {self._plan.stations[link.b].name}"
-        with page.group("run", title):
-            gap = Rect(end.x - GAP_MM, y, GAP_MM, 0)
-            if link.run is None:
-                _draw_plain(page, points)
-                _above(page, gap, (_counted(link.wires, "wire"), "way not stated"))
+        names = f"{self._plan.stations[link.a].name} - {self._plan.stations[link.b].name}"
+        gap = Rect(end.x - GAP_MM, y, GAP_MM, 0)
+        stops = {stop.cell: stop.station for stop in spot.piece.stops}
+        a_left = stops[way.start] == link.a
+        if link.run is None:
+            words = "way not stated" if link.wires else "plugs that mate"
+            with page.group(f"run-{names}", f"run {names}", desc=words):
+                page.polyline(points, stroke_mm=0.5, dash=(3, 1.5), join="round")
+                _above(page, gap, [_counted(link.wires, "wire"), words] if link.wires else [words])
                 marks.dimension(page, gap.x, gap.right, y + _DIMENSION_MM, "length unknown")
-            else:
-                self._draw_run(page, points, gap, link.run)
-
-    def _draw_run(self, page: Page, points: list[tuple[float, float]], gap: Rect, index: int) -> None:
-        run, bundle = self._harness.runs[index], self._routing.bundles[index]
-        _draw_bundle(page, points, run.cover)
-        wires = len(self._routing.in_run[index])
-        _above(page, gap, (*bundle_lines(bundle, wires), run.cover or "covering not stated"))
-        length = format_length(run.length_mm) if run.length_mm is not None else "length unknown"
-        marks.dimension(page, gap.x, gap.right, gap.y + _DIMENSION_MM, length)
-        below = shortened(surroundings(run), GAP_MM - 2, most=3)
-        page.lines(gap.x + GAP_MM / 2, gap.y + _DIMENSION_MM + 4, below, TEXT_MM, anchor="middle")
+            return
+        said = self._words[link.run]
+        with page.group(f"run-{names}", f"run {names}", desc=", ".join((said.length, *said.above))):
+            _draw_bundle(page, points, self._covers[link.run])
+            _draw_run_words(page, gap, said, a_left)
 
     # --- stations
 
-    def _draw_stop(self, page: Page, spot: Spot, stop: Stop) -> None:
+    def _draw_stop(self, page: Page, spot: Spot, stop: Stop, blocks: Mapping[int, str]) -> None:
         station = self._plan.stations[stop.station]
         plate = spot.plate(stop.cell)
-        with page.group(f"place-{station.number}", f"{station.number} {station.name}"):
+        with page.group(f"place-{station.number}", f"{station.number} {station.name}", desc=" ".join(station.owners)):
             page.rect(
                 *plate,
                 radius=2,
@@ -146,18 +192,18 @@ class TrunkDrawing:
             )
             marks.balloon(page, plate.x + 4.6, plate.y + 5, station.number, filled=not stop.echo)
             y = _draw_name(page, plate, station.name)
-            lines = [line for text in self._remarks(spot, stop) for line in shortened(text, plate.width - 5, most=2)]
-            room = int((plate.bottom - 1.2 - y) // STEP_MM) + 1
+            room = int((plate.bottom - 1.4 - y) // STEP_MM) + 1
+            remarks = [line for text in self._remarks(spot, stop) for line in shortened(text, plate.width - 5, most=3)]
             if not stop.echo:
-                listed = shortened(" ".join(station.owners), plate.width - 5, most=max(1, room - len(lines)))
-                lines = [*listed, *lines]
-            page.lines(plate.x + 2.5, y, lines[:room], TEXT_MM)
+                where = blocks.get(stop.station, "")
+                remarks = [*plate_lines(station, where, plate.width - 5, room - len(remarks)), *remarks]
+            page.lines(plate.x + 2.5, y, remarks, TEXT_MM)
 
     def _remarks(self, spot: Spot, stop: Stop) -> list[str]:
         if stop.echo and not _is_root(spot.piece, stop):
-            return ["The loop closes here,", f"drawn on {self._where(spot, [self._full[stop.station]])}"]
+            return [f"The loop closes here, drawn on {self._where(spot, [self._full[stop.station]])}"]
         if stop.echo:
-            return ["Goes on from here,", f"drawn on {self._where(spot, [self._full[stop.station]])}"]
+            return [f"Goes on from here, drawn on {self._where(spot, [self._full[stop.station]])}"]
         if stop.more:
             sheets = self._goes_on.get(stop.station, [])
             return [f"{_counted(stop.more, 'more run')}: {self._where(spot, sheets)}"]
@@ -168,29 +214,24 @@ class TrunkDrawing:
         return "sheet " + ", ".join(str(sheet + 1) for sheet in others) if others else "this sheet"
 
 
-def bundle_lines(bundle: Bundle, wires: int) -> list[str]:
-    """Return what is written of a bundle: its diameter, and how far that is verified."""
-    if not bundle.members:
-        return ["no wire known here"]
-    if bundle.diameter_mm is None:
-        return ["Ø unknown", _counted(wires, "wire")]
-    size = f"{bundle.diameter_mm:.1f} mm"
-    if bundle.verified:
-        return [f"Ø {size}", _counted(wires, "wire")]
-    return [f"Ø > {size}", "not verified", _counted(wires, "wire")]
+def plate_lines(station: Station, where: str, width_mm: float, most: int) -> list[str]:
+    """Return a plate's lines: all designations in full and where the block is, or how many more stand there."""
+    owners = list(station.owners)
+    for count in range(len(owners), -1, -1):
+        listed = _listed(owners[:count], width_mm)
+        tail = (
+            f"see {where}"
+            if count == len(owners)
+            else f"{'and ' if count else ''}{len(owners) - count}{' more' if count else ' parts'}: {where}"
+        )
+        lines = [*listed, *lettering.wrap(tail, width_mm, TEXT_MM)]
+        if listed is not None and (len(lines) <= most or count == 0):
+            return lines[: max(most, 1)]
+    return []
 
 
-def surroundings(run: Run) -> str:
-    """Return what a run passes through and how warm it gets, as written under it."""
-    parts = []
-    if run.hole_mm is not None:
-        rim = {True: "grommet", False: "no grommet", None: "grommet?"}[run.grommet]
-        parts.append(f"hole {format_length(run.hole_mm)}, {rim}")
-    elif run.grommet is not None:
-        parts.append("grommet" if run.grommet else "no grommet")
-    if run.warm_c is not None:
-        parts.append(f"up to {format_celsius(run.warm_c)}")
-    return ", ".join(parts)
+def _listed(owners: Sequence[str], width_mm: float) -> list[str]:
+    return lettering.wrap(" ".join(owners), width_mm, TEXT_MM) if owners else []
 
 
 def _is_root(piece: Piece, stop: Stop) -> bool:
@@ -201,14 +242,47 @@ def _counted(count: int, noun: str) -> str:
     return f"{count} {noun}" + ("" if count == 1 else "s")
 
 
-def _above(page: Page, gap: Rect, texts: Sequence[str]) -> None:
-    lines = [line for text in texts for line in shortened(text, gap.width - 2, most=2)][:5]
-    y = gap.y - 2.6 - STEP_MM * (len(lines) - 1)
+def _above(page: Page, gap: Rect, lines: Sequence[str], lift_mm: float = 0.0) -> None:
+    y = gap.y - 2.6 - lift_mm - STEP_MM * (len(lines) - 1)
     page.lines(gap.x + gap.width / 2, y, lines, TEXT_MM, anchor="middle")
 
 
-def _draw_plain(page: Page, points: Sequence[tuple[float, float]]) -> None:
-    page.polyline(points, stroke_mm=0.5, dash=(3, 1.5), join="round")
+def _draw_run_words(page: Page, gap: Rect, said: RunWords, a_left: bool) -> None:
+    _above(page, gap, said.above, STEP_MM if said.splices else 0.0)
+    places = _dots(said.splices, gap, a_left)
+    for tier, (splice, x) in enumerate(zip(said.splices, places, strict=True)):
+        _draw_splice(page, gap, splice, x, gap.y + 3.6 + TIER_MM * tier, splice.from_a == a_left)
+    y = gap.y + _DIMENSION_MM + TIER_MM * len(said.splices)
+    marks.dimension(page, gap.x, gap.right, y, said.length)
+    page.lines(gap.x + gap.width / 2, y + 4, said.below, TEXT_MM, anchor="middle")
+
+
+def _dots(splices: Sequence[OnRun], gap: Rect, a_left: bool) -> list[float]:
+    """Where splices are drawn on a run: in order and apart, as near to their share as that leaves."""
+    if not splices:
+        return []
+    shares = [one.share if a_left else 1 - one.share for one in splices]
+    order = sorted(range(len(splices)), key=lambda index: shares[index])
+    apart = min((gap.width - 2 * _END_MM) / max(len(splices) - 1, 1), _END_MM)
+    wanted = [gap.x + _END_MM + (gap.width - 2 * _END_MM) * shares[index] for index in order]
+    for index in range(1, len(wanted)):
+        wanted[index] = max(wanted[index], wanted[index - 1] + apart)
+    limit = gap.right - _END_MM
+    for index in range(len(wanted) - 1, -1, -1):
+        wanted[index] = min(wanted[index], limit)
+        limit = wanted[index] - apart
+    places = dict(zip(order, wanted, strict=True))
+    return [places[index] for index in range(len(splices))]
+
+
+def _draw_splice(page: Page, gap: Rect, splice: OnRun, x: float, y: float, from_left: bool) -> None:
+    """A dot on the bundle, and under it the dimension from its datum with its text below."""
+    with page.group(f"splice-{splice.name}", f"splice {splice.name}", desc=splice.words):
+        page.circle(x, gap.y, _DOT_MM, fill=BLACK, stroke=WHITE, stroke_mm=0.25)
+        marks.dimension_line(page, gap.x if from_left else gap.right, x, y)
+        words = lettering.fit(splice.words, gap.width - 1, TEXT_MM)
+        at = gap.x + 0.5 if from_left else gap.right - 0.5
+        page.text(at, y + 1.0 + TEXT_MM, words, TEXT_MM, anchor="start" if from_left else "end")
 
 
 def _draw_bundle(page: Page, points: Sequence[tuple[float, float]], cover: str | None) -> None:
@@ -227,6 +301,6 @@ def _draw_name(page: Page, plate: Rect, name: str) -> float:
     if lettering.text_width_mm(name, 3.5, True) <= room:
         page.text(x, plate.y + 6.75, name, 3.5, bold=True)
         return plate.y + 12.2
-    lines = shortened(name, room, bold=True, most=2)
+    lines = shortened(name, room, bold=True, most=3)
     page.lines(x, plate.y + 4.6, lines, TEXT_MM, bold=True)
-    return plate.y + 12.2
+    return plate.y + max(12.2, 4.6 + STEP_MM * len(lines) + 0.4)
