@@ -23,6 +23,8 @@ DEAD_MM: Final = 0.25
 _VOLTS_MM: Final = 3.7
 _UNDER_MM: Final = 1.6
 _TIGHT_MM: Final = 0.8
+_REACHED_MM: Final = {"unknown": 0.6, "tail": 3.0, "stub": 4.0}
+"""How far a line runs into an open end's block."""
 
 
 def volts_text(volts: float) -> str:
@@ -47,7 +49,8 @@ class BlockPen:
         """Where a line that comes from one side meets the block, mm."""
         middle = left + width / 2
         if block.sort in ("tag", "end"):
-            return left if not on_right else left + width
+            into = _REACHED_MM.get(block.symbol, 0.0)
+            return left + into if not on_right else left + width - into
         if block.sort in ("joint", "bar"):
             return middle
         half = {"box": BOX_MM / 2}.get(block.sort) or self.reach(block)
@@ -239,7 +242,7 @@ class BlockPen:
             self._drawn(x, y, body)
         else:
             with self.page.group(x=x, y=y):
-                bodies.chevron(self.page, 1)
+                bodies.chevron(self.page, -1 if onto else 1)
         base = y + TEXT_MM / 2 - STEP_MM * (len(look.texts) - 1) / 2
         for text, bold in look.texts:
             at = x - 4.0 if onto else x + 4.0
@@ -250,4 +253,3 @@ class BlockPen:
     def _potential(self, pin: Pin) -> int | None:
         network = self.figures.study.network
         return network.potential.get(pin.point) if pin.point is not None else None
-

@@ -38,7 +38,13 @@ def block_of(part: Part, points: Sequence[Point], index: int, count: int) -> Blo
         case "coil":
             return Block("two", "coil", item.name, pins, lines)
         case "pole":
-            return Block("joint", "pole " + part.terminals[0], item.name, pins, [f"{item.name}:{part.terminals[0]}", *lines[1:]] if part.terminals[0] == "-" else lines)
+            return Block(
+                "joint",
+                "pole " + part.terminals[0],
+                item.name,
+                pins,
+                [f"{item.name}:{part.terminals[0]}", *lines[1:]] if part.terminals[0] == "-" else lines,
+            )
         case "bar":
             for row, pin in enumerate(pins):
                 pin.row = PITCH * row

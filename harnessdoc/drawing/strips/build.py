@@ -82,7 +82,9 @@ class _Builder:
             title = self.harness.title_of(point.owner)
             symbol = "way" if part.shape == "bar" else "tag"
             target = Target(part.home or NO_CIRCUIT, point)
-            self.at[point] = self.add(Block("tag", symbol, point.owner, [Pin("", point)], [f"{point} {title}"], target=target))
+            self.at[point] = self.add(
+                Block("tag", symbol, point.owner, [Pin("", point)], [f"{point} {title}"], target=target)
+            )
         elif point.owner in self.harness.splices:
             self.joint(point, "splice", [str(point)])
             for stub in self.homes.stubs_at.get(point, ()):

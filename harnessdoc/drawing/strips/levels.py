@@ -1,7 +1,7 @@
 """How far each point is from the source and from the return: what makes a strip run from left to right.
 
 Counted in wires and inner paths over the whole harness, so that a strip that starts in the middle runs the same way.
-What is one without a wire between (mated cavities, joined ways) is one step together."""
+What is one without a wire between (mated cavities, joined ways, the chassis) is one step together."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping
 
 from harnessdoc.drawing.strips.graph import Level
 from harnessdoc.electrics.joining import Joining
-from harnessdoc.electrics.network import PASSING, Network
-from harnessdoc.model.kinds.base import Nature, Side
+from harnessdoc.electrics.network import PASSING, Network, bonds
+from harnessdoc.model.kinds.base import Side
 from harnessdoc.model.kinds.joints import EarthPoint
 from harnessdoc.model.points import CHASSIS, Point
 
@@ -35,7 +35,8 @@ def levels_of(network: Network) -> dict[Point, Level]:
     minus = [spot[point] for point, side in sides.items() if side is Side.RETURN]
     earths = [spot[Point(name)] for name, item in items if isinstance(item.kind, EarthPoint)]
     earths += [spot[CHASSIS]] if CHASSIS in spot else []
-    returns = _steps(around, [*minus, *earths])
+    returns = _steps(around, minus)
+    _spread(around, returns, [number for number in dict.fromkeys(earths) if number not in returns])
     found = {number: Level(RETURN, 1) for number in minus}  # a source's own return comes last of all
     for number in around:
         feed, back = feeds.get(number), returns.get(number)
@@ -52,11 +53,8 @@ def _spots(network: Network) -> dict[Point, int]:
     joined: Joining[Point] = Joining()
     for point in network.potential:
         joined.add(point)
-    for a, b in network.joints:
+    for a, b in bonds(network.harness, network.inner, network.joints):
         joined.join(a, b)
-    for inner in network.inner:
-        if inner.path.nature is Nature.JOINED:
-            joined.join(inner.a, inner.b)
     return joined.numbers()
 
 

@@ -179,7 +179,7 @@ def _piece(
         bottom = top
         for stack in left:
             here: list[Vertex] = []
-            while stack and (_bottom(stack[-1]) <= limit or (_bottom(stack[-1]) - top > room.rows and not any(taken))):
+            while stack and (_bottom(stack[-1]) <= limit or _too_tall(stack[-1], top, room)):
                 here.append(stack.pop())
                 bottom = max(bottom, _bottom(here[-1]))
             taken.append(here)
@@ -187,6 +187,11 @@ def _piece(
     for panel in panels:
         _measure(made, panel, widths, room)
     return panels
+
+
+def _too_tall(vertex: Vertex, top: float, room: Room) -> bool:
+    """Whether the vertex that a panel begins with fits none: then it is taken as it is."""
+    return vertex.y - vertex.up <= top and vertex.up + vertex.down > room.rows
 
 
 def _close_up(layers: Sequence[Sequence[Vertex]]) -> None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import pairwise
 from typing import Final, NamedTuple
 
 from harnessdoc.drawing.strips import bodies, sizes
@@ -23,7 +25,9 @@ DEAD_MM: Final = 0.25
 # Line widths of ISO 128's 0.7 mm group and of its 0.25 mm group: far enough apart to be told on a copy.
 DOT_MM: Final = 0.85
 _CAPSULE_MM: Final = 4.0
-MARK_RADIUS_MM: Final = 2.5
+_TIP_MM: Final = 1.8
+_SLEEVE_AT_MM: Final = 1.5
+MARK_RADIUS_MM: Final = 2.8
 Where = Callable[[Mark], str]
 Points = list[tuple[float, float]]
 
@@ -95,10 +99,58 @@ class PanelPen:
         if edge.style == "link":
             names = f"{edge.a.owner} moves"
             with self.page.group(f"link-{edge.a.owner}", names):
-                self.page.polyline(line.points, stroke_mm=DEAD_MM, dash=bodies.LINK_DASH)
+                for points in self._spared(line.points):
+                    self.page.polyline(points, stroke_mm=DEAD_MM, dash=bodies.LINK_DASH)
             return
         with self.page.group(*self._named(edge), desc=self._told(edge), potential=self._potential(edge)):
-            self.page.polyline(line.points, stroke_mm=weight)
+            for points in self._spared(line.points):
+                self.page.polyline(points, stroke_mm=weight)
+
+    def _spared(self, points: Points) -> Iterator[Points]:
+        """The line without what lies under sleeves, frames of currents, and marks: nothing runs through a text."""
+        piece = [points[0]]
+        for (x1, y1), (x2, y2) in pairwise(points):
+            for low, high in sorted(self._covered.get(round(y1, 3), ()), reverse=x2 < x1) if y1 == y2 else ():
+                near, far = (low, high) if x1 <= x2 else (high, low)
+                first, last = (clamped(x, x1, x2) for x in (near, far))
+                if first != last:
+                    if [(first, y1)] != piece:
+                        yield [*piece, (first, y1)]
+                    piece = [(last, y1)]
+            piece.append((x2, y2))
+        if len(piece) > 1 and len({*piece}) > 1:
+            yield piece
+
+    @cached_property
+    def _covered(self) -> dict[float, list[tuple[float, float]]]:
+        """Height to what lies on a line there, from x to x."""
+        found: dict[float, list[tuple[float, float]]] = {}
+        for layer in self.panel.vertices:
+            for row in layer:
+                if isinstance(row, Row) and row.label:
+                    spans = found.setdefault(round(self._y(row.y), 3), [])
+                    left, width = self.panel.lefts[row.layer]
+                    x = self.x + left
+                    spans.append((x + _SLEEVE_AT_MM, x + _SLEEVE_AT_MM + sizes.SLEEVE_MM[0]))
+                    wide = self._frame_mm(row)
+                    if wide:
+                        spans.append((x + width - 1.0 - wide, x + width - 1.0))
+        for mark in self.panel.marks:
+            left = self._mark_left(mark)
+            wide = self._mark_mm() if self.where(mark) else 2 * MARK_RADIUS_MM + 1.2
+            found.setdefault(round(self.y + mark.y, 3), []).append((left + 0.6, left + wide - 0.6))
+        return found
+
+    def _frame_mm(self, row: Row) -> float:
+        """Width of the frame of a row's current, 0 for none."""
+        wire = row.edge.wire
+        text = self.figures.frame(wire) if wire is not None else ""
+        tip = _TIP_MM if wire is not None and self.figures.amps(wire) is not None else 0.0
+        return lettering.text_width_mm(text, TEXT_MM) + 2.0 + tip if text else 0.0
+
+    def _mark_left(self, mark: Mark) -> float:
+        """The left end of a mark."""
+        return self.x + mark.x - (0.0 if self._stands_left(mark) else self._mark_mm())
 
     def _named(self, edge: Edge) -> tuple[str, str]:
         wire = edge.wire
@@ -191,11 +243,9 @@ class PanelPen:
         assert bit.mark is not None
         left, y, mark_y = self._is_left(step, tip), self._y(tip.y), self._y(bit.marked.y)
         mark_x = self.x + bit.mark.x + (self._mark_mm() / 2 if bit.left else -self._mark_mm() / 2)
-        if tip.y == bit.marked.y and left == bool(bit.left):
-            return [(mark_x, y)]
         track, other = self._track(lane, bit, left), self._track(lane, bit, bool(bit.left))
-        assert track is not None
-        assert other is not None
+        if track is None or other is None or (tip.y == bit.marked.y and left == bool(bit.left)):
+            return [(mark_x, y)]
         if track == other:
             return [(track, y), (track, mark_y), (mark_x, mark_y)]
         jog = self._y(bit.wanted.jog)
@@ -241,13 +291,15 @@ class PanelPen:
         x, y = self.x + left + 1.0, self._y(row.y)
         number, size, length, code = sizes.wire_texts(wire, self.routing)
         with self.page.group(f"label-{wire.name}", f"wire {wire.name}", potential=self._potential(row.edge)):
-            draw_sleeve(self.page, x + 0.5 + sizes.SLEEVE_MM[0] / 2, y, wire.colour, *sizes.SLEEVE_MM)
+            draw_sleeve(
+                self.page, self.x + left + _SLEEVE_AT_MM + sizes.SLEEVE_MM[0] / 2, y, wire.colour, *sizes.SLEEVE_MM
+            )
             rest = lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM) + 4.0
             at = x + self.page.text(x, y - 2.7, number, TEXT_MM, bold=True, box_mm=width - 2.0 - rest) + 2.0
             at += self.page.text(at, y - 2.7, size, TEXT_MM) + 2.0
             self.page.text(at, y - 2.7, length, TEXT_MM)
             self.page.text(x, y + 5.0, code, TEXT_MM, box_mm=width - 2.0)
-            self._amps(row, x + width - 2.0, y)
+            self._amps(row, self.x + left + width - 1.0, y)
 
     def _amps(self, row: Row, right: float, y: float) -> None:
         """The current in a pointed frame on the line, pointing the way it flows; none where nothing flows."""
@@ -259,7 +311,7 @@ class PanelPen:
 
     def _frame(self, right: float, y: float, text: str, way: int) -> None:
         wide = lettering.text_width_mm(text, TEXT_MM) + 2.0
-        tip, half = (1.8 if way else 0.0), _CAPSULE_MM / 2
+        tip, half = (_TIP_MM if way else 0.0), _CAPSULE_MM / 2
         left = right - wide - tip
         body = left + (tip if way < 0 else 0.0)
         points = [(body, y - half), (body + wide, y - half)]
@@ -273,17 +325,22 @@ class PanelPen:
     def _mark(self, mark: Mark) -> None:
         """A letter in a circle, and beside it where the line goes on."""
         wide, text = self._mark_mm(), self.where(mark)
-        x, y = self.x + mark.x, self.y + mark.y
-        left = x if self._stands_left(mark) else x - wide
+        y = self.y + mark.y
+        left = self._mark_left(mark)
         with self.page.group(f"mark-{mark.letter}", f"goes on at {mark.letter} {text}".strip()):
             if text:
                 self.page.rect(left + 0.6, y - 2.0, wide - 1.2, 4.0, radius=2.0, fill=WHITE, stroke_mm=0.25)
                 self.page.text(left + 2 * MARK_RADIUS_MM + 1.4, y + TEXT_MM / 2, text, TEXT_MM)
             self.page.circle(left + 0.6 + MARK_RADIUS_MM, y, MARK_RADIUS_MM, fill=WHITE, stroke_mm=0.35)
-            self.page.text(left + 0.6 + MARK_RADIUS_MM, y + TEXT_MM / 2, mark.letter, TEXT_MM, bold=True, anchor="middle")
+            self.page.text(
+                left + 0.6 + MARK_RADIUS_MM, y + TEXT_MM / 2, mark.letter, TEXT_MM, bold=True, anchor="middle"
+            )
 
     def _stands_left(self, mark: Mark) -> bool:
         """Whether a mark was placed by its left end."""
         return any(bit.mark is mark and bit.left for lane in self.panel.lanes.values() for bit in lane.bits)
 
 
+def clamped(x: float, one: float, other: float) -> float:
+    """The x between two others that is nearest."""
+    return min(max(x, min(one, other)), max(one, other))

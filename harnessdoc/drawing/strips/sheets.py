@@ -311,9 +311,7 @@ class _Draft:
         page = self.sheets[at.sheet].page
         pen = BlockPen(page, self.harness, strip.figures, self._place, self._link, self.mark_mm)
         with page.group(f"circuit-{strip.circuit}", strip.head[0]):
-            PanelPen(
-                page, woven, panel, at.x, at.y, strip.figures, self.drafter.study.routing, self._where, pen
-            ).draw()
+            PanelPen(page, woven, panel, at.x, at.y, strip.figures, self.drafter.study.routing, self._where, pen).draw()
 
     def _link(self, circuit: str) -> str:
         return record_address(self.harness, circuit) or ""

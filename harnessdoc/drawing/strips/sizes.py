@@ -130,4 +130,3 @@ def layer_widths(
                 width = max(width, label_width_mm(vertex.edge.wire, routing, frame_of(vertex.edge.wire)))
         found.append(width)
     return found
-
