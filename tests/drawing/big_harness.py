@@ -165,6 +165,7 @@ class _Made:
             number = n * PER_CIRCUIT + step
             name = f"W{number}" if number % 37 else f"{job.upper().replace(' ', '-')}-RETURN-{number}"
             more = f", circuit: c{one}" + (f", length: {length} mm" if length else "")
+            more += f", ends: [{_hardware(start, size)}, {_hardware(end, size)}]" if number % 9 else ""
             more += ", laid: existing" if colour.startswith(("blue", "white")) else ""  # keeps a colour of its own
             self._wire(name, start, end, colour, size, more)
 
@@ -195,6 +196,19 @@ class _Made:
             (f"E{one}:2", f"J{one}R", "black", "0.75 mm2", 300),
             (f"J{one}R", earth, ("black", "black/white")[n % 2], "2.5 mm2", None),
         ]
+
+
+def _hardware(point: str, size: str) -> str:
+    """What sits on an end, by what it lands on."""
+    thick = size in ("16 mm2", "2.5 mm2", "14 AWG")
+    by_letter = {
+        "X": ("ring M8 blue" if thick else "ring M8 red")
+        if point.startswith("XE")
+        else ("ring M6" if point.startswith("XM") else "socket"),
+        "J": "solder" if point.endswith("R") else "butt",
+        "F": "ring M6" if size == "16 mm2" else "tab 6.3 blue",
+    }
+    return by_letter.get(point[0], "tab 6.3 blue" if thick else "tab 6.3 red")
 
 
 def _scattered(points: list[str]) -> list[str]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import pdfplumber
+from pdfminer.layout import LTCurve, LTLine, LTRect
 
 from tests.sheet.measure import MM_PER_POINT, TextBox, boxes_of
 
@@ -17,7 +18,9 @@ _FRAME_LINE_MM = 0.7  # ISO 5457, confirmed on one page (de.wikibooks.org Techni
 
 
 class Line(NamedTuple):
-    """A straight stroked piece: its middle line and its width, mm. `seen`: its ink is not white."""
+    """A straight stroked piece: its middle line and its width, mm. `seen`: its ink is not white.
+
+    `order`: when it was drawn; what is drawn later lies above."""
 
     x1: float
     y1: float
@@ -25,10 +28,18 @@ class Line(NamedTuple):
     y2: float
     width: float
     seen: bool
+    order: int = 0
+
+
+class Stroke(NamedTuple):
+    """An open line through points, and its width, mm."""
+
+    points: tuple[tuple[float, float], ...]
+    width: float
 
 
 class Outline(NamedTuple):
-    """A closed stroked or filled shape by the box round its middle line, mm. `circle`: it is one."""
+    """A closed shape by the box round its middle line, mm. `circle`: it is one. `order`: when it was drawn."""
 
     x0: float
     y0: float
@@ -37,6 +48,8 @@ class Outline(NamedTuple):
     width: float
     circle: bool
     stroked: bool
+    filled: bool
+    order: int
 
 
 @dataclass(frozen=True)
@@ -48,6 +61,7 @@ class Drawn:
     texts: tuple[TextBox, ...]
     lines: tuple[Line, ...]
     outlines: tuple[Outline, ...]
+    strokes: tuple[Stroke, ...]
 
     @property
     def frame(self) -> Outline | None:
@@ -65,7 +79,7 @@ def read_drawn(pdf: bytes) -> list[Drawn]:
 def straight_lines(pdf: bytes) -> list[list[Segment]]:
     """Return every stroked straight piece of each page, mm, y down."""
     with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [[line[:4] for line in _lines(page)] for page in document.pages]
+        return [[line[:4] for line in _lines(_in_order(page))] for page in document.pages]
 
 
 def crossed(boxes: Sequence[TextBox], lines: Sequence[Segment], slack_mm: float = 0.15) -> list[tuple[str, Segment]]:
@@ -85,17 +99,25 @@ def crossed(boxes: Sequence[TextBox], lines: Sequence[Segment], slack_mm: float 
 
 
 def _drawn(page: pdfplumber.page.Page) -> Drawn:
+    things = _in_order(page)
     return Drawn(
         float(page.width) * MM_PER_POINT,
         float(page.height) * MM_PER_POINT,
         tuple(boxes_of(page)),
-        tuple(_lines(page)),
-        tuple(filter(None, map(_outline, (*page.rects, *page.curves)))),
+        tuple(_lines(things)),
+        tuple(filter(None, (_outline(order, thing) for order, thing in enumerate(things)))),
+        tuple(filter(None, map(_stroke, things))),
     )
 
 
-def _lines(page: pdfplumber.page.Page) -> Iterator[Line]:
-    for thing in (*page.lines, *page.rects, *page.curves):
+def _in_order(page: pdfplumber.page.Page) -> list[dict[str, Any]]:
+    """The page's shapes as they were drawn; pdfplumber sorts them by kind."""
+    kinds = {LTLine: iter(page.lines), LTRect: iter(page.rects), LTCurve: iter(page.curves)}
+    return [next(kinds[type(thing)]) for thing in page.layout if type(thing) in kinds]
+
+
+def _lines(things: Sequence[dict[str, Any]]) -> Iterator[Line]:
+    for order, thing in enumerate(things):
         if not _stroked(thing):
             continue
         width, seen = thing["linewidth"] * MM_PER_POINT, not _white(thing["stroking_color"])
@@ -107,18 +129,48 @@ def _lines(page: pdfplumber.page.Page) -> Iterator[Line]:
             if kind == "m":
                 first = to
             elif kind in ("l", "h") and at is not None and to is not None and at != to:
-                yield Line(*at, *to, width, seen)
+                yield Line(*at, *to, width, seen, order)
             at = to
 
 
-def _outline(thing: dict[str, Any]) -> Outline | None:
-    steps = [step[0] for step in thing["path"]]
+def _outline(order: int, thing: dict[str, Any]) -> Outline | None:
+    steps = {step[0] for step in thing["path"]}
     if thing["object_type"] != "rect" and "h" not in steps:
         return None
-    x0, y0, x1, y1 = (thing[side] * MM_PER_POINT for side in ("x0", "top", "x1", "bottom"))
+    points = list(_along(thing["path"]))
+    xs, ys = zip(*points, strict=True)
+    x0, y0, x1, y1 = (side * MM_PER_POINT for side in (min(xs), min(ys), max(xs), max(ys)))
     square = abs((x1 - x0) - (y1 - y0)) < 0.02 * (x1 - x0)
     width = (thing["linewidth"] or 0.0) * MM_PER_POINT
-    return Outline(x0, y0, x1, y1, width, square and "l" not in steps and "c" in steps, _stroked(thing))
+    circle = square and "l" not in steps and "c" in steps
+    return Outline(x0, y0, x1, y1, width, circle, _stroked(thing), bool(thing.get("fill")), order)
+
+
+def _along(path: Sequence[tuple[Any, ...]]) -> Iterator[tuple[float, float]]:
+    """The points of a path, and eight on each of its curves (Bezier's cubic)."""
+    at = (0.0, 0.0)
+    for kind, *points in path:
+        if kind == "c":
+            (ax, ay), (bx, by), (cx, cy) = points
+            for step in range(1, 9):
+                t = step / 8
+                u = 1 - t
+                weights = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
+                yield (
+                    sum(weight * value for weight, value in zip(weights, (at[0], ax, bx, cx), strict=True)),
+                    sum(weight * value for weight, value in zip(weights, (at[1], ay, by, cy), strict=True)),
+                )
+        elif points:
+            yield points[-1]
+        at = points[-1] if points else at
+
+
+def _stroke(thing: dict[str, Any]) -> Stroke | None:
+    """The open line of straight pieces that an object is; None for any other."""
+    if not _stroked(thing) or _white(thing["stroking_color"]) or {step[0] for step in thing["path"]} != {"m", "l"}:
+        return None
+    points = [(x * MM_PER_POINT, y * MM_PER_POINT) for _, (x, y) in thing["path"]]
+    return None if points[0] == points[-1] else Stroke(tuple(points), thing["linewidth"] * MM_PER_POINT)
 
 
 def _stroked(thing: dict[str, Any]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from harnessdoc.model.harness import Harness
@@ -14,6 +14,7 @@ from tests.sheet.measure import TextBox
 _SAME_MM = 0.3  # base lines or edges nearer than this are one
 _BESIDE_MM = 3.0  # a designation whose base line is nearer than this to the number's stands beside it
 _STEP_MM = (2.9, 4.1)  # from line to line within one text of several lines
+_COLUMN_MM = 20.0  # columns of rows are at least so wide; a number further right begins another
 _LENGTH = re.compile(r"(~?)(\d+(?:\.\d+)?) (mm|m)")
 
 
@@ -46,7 +47,9 @@ class WireRow:
 
     def goes_to(self, text: str) -> bool:
         """Whether it says that the wire goes there."""
-        ways = (text, f"to {text}", f"{text}, not landed", f"to {text}, not landed")
+        ways = (f"to {text}", f"to {text}, not landed")
+        if not any(word.lines[0].text.split()[0] == "to" for word in self.words):
+            ways = (text, f"{text}, not landed")  # a list with a column for it
         return any(word.is_(way) for word in self.words for way in ways)
 
     @property
@@ -66,8 +69,14 @@ def wire_rows(sheets: Sequence[Drawn], wires: Collection[str]) -> dict[str, list
     return rows
 
 
-def ends_not_shown(harness: Harness, rows: Mapping[str, list[WireRow]]) -> list[str]:
-    """Ends that are known, yet have no row of their own with the wire's number, their point and where it goes."""
+def ends_not_shown(
+    harness: Harness,
+    rows: Mapping[str, list[WireRow]],
+    stands_for: Callable[[WireRow, Point], bool] = WireRow.names,
+) -> list[str]:
+    """Ends that are known, yet have no row of their own with the wire's number, their point and where it goes.
+
+    `stands_for`: whether a row is at a point, by what stands beside it or by where its line ends."""
     found = []
     for wire in harness.wires.values():
         shown = []
@@ -75,7 +84,7 @@ def ends_not_shown(harness: Harness, rows: Mapping[str, list[WireRow]]) -> list[
             if here.point is None:
                 continue
             its = rows[wire.name]
-            shown.append({at for at, row in enumerate(its) if row.names(here.point) and row.goes_to(there.text)})
+            shown.append({at for at, row in enumerate(its) if stands_for(row, here.point) and row.goes_to(there.text)})
             if not shown[-1]:
                 found.append(f"{wire.name} at {here.text}")
         if len(shown) == 2 and all(shown) and len(shown[0] | shown[1]) < 2:
@@ -129,10 +138,10 @@ def _on_sheet(sheet: int, drawn: Drawn, bare: Mapping[str, str]) -> Iterator[tup
             by_base.setdefault(base, []).append(word)
     level = [box for box in drawn.texts if abs(box.angle) < 1]
     numbers = [(word, name) for word in words if (name := _name(word, bare)) is not None]
+    lefts = sorted({word.lines[0].x0 for word, _ in numbers})
     for number, name in numbers:
         first, last = number.lines[0], number.lines[-1]
-        after = [other.lines[0].x0 for other, _ in numbers if _level(other, number) and other.lines[0].x0 > first.x0]
-        right = min(after, default=drawn.width_mm)
+        right = next((left for left in lefts if left > first.x0 + _COLUMN_MM), drawn.width_mm)
         around = {id(word): word for base in _keys(_base(first)) + _keys(_base(last)) for word in by_base.get(base, ())}
         in_row = tuple(
             word

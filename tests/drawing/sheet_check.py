@@ -18,8 +18,10 @@ from harnessdoc.products import Job, drawing_files, face_files, survey_files
 from harnessdoc.reading import read_harness
 from harnessdoc.routing import route_harness
 from tests.drawing.big_harness import harness_text
+from tests.drawing.leads import Followed
 from tests.drawing.paper import Drawn, read_drawn
 from tests.drawing.rows import ends_not_shown, wire_rows, wrong_lengths
+from tests.drawing.runs_shown import runs_not_dimensioned
 from tests.drawing.spacing import SPACING
 from tests.sheet.measure import smallest_cap_height_mm
 
@@ -35,7 +37,7 @@ PDFS: Mapping[str, Callable[[Job], bytes | None]] = {
     "faces": lambda job: face_files(job).get("faces.pdf"),
     "survey": lambda job: survey_files(job).get("survey.pdf"),
 }
-WIRES = ("ends not shown", "wrong length")
+WIRES = ("ends not shown", "wrong length", "line astray", "run not shown")
 Faults = dict[str, list[str]]
 
 
@@ -58,11 +60,18 @@ def spacing_faults(sheets: list[Drawn]) -> Faults:
 
 
 def wire_faults(harness: Harness, sheets: list[Drawn]) -> Faults:
-    """What is wrong with the wires of a harness drawing: ends that are not shown, lengths that are not the model's."""
-    rows = wire_rows(sheets, harness.wires)
+    """What is wrong with a harness drawing: ends not shown, other lengths than the model's, lines that end elsewhere
+    than on what they name, runs that are not drawn between their places with their length."""
+    rows, followed = wire_rows(sheets, harness.wires), Followed(harness, sheets)
     routing = route_harness(harness)
     lengths = {name: routing.length_mm(name) for name in harness.wires}
-    return dict(zip(WIRES, (ends_not_shown(harness, rows), wrong_lengths(lengths, rows)), strict=True))
+    found = (
+        ends_not_shown(harness, rows, followed.stands_for),
+        wrong_lengths(lengths, rows),
+        followed.astray(rows),
+        runs_not_dimensioned(harness, sheets),
+    )
+    return dict(zip(WIRES, found, strict=True))
 
 
 def main() -> None:

@@ -6,10 +6,10 @@ What a text stands in is found from the page's own lines and outlines, never fro
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from typing import Generic, TypeVar
 
-from tests.drawing.paper import Drawn, Line, Outline, crossed, hits
+from tests.drawing.paper import Drawn, Line, Outline, hits
 from tests.sheet.measure import TextBox, overlaps
 
 SMALLEST_MM = 2.5
@@ -41,16 +41,14 @@ def out_of_cell(drawn: Drawn) -> list[str]:
     for shape in drawn.outlines:
         if shape.stroked and min(shape.x1 - shape.x0, shape.y1 - shape.y0) >= SMALLEST_MM:
             outlines.put(shape, *shape[:4])
-    lines = _Squares[Line]()
-    for line in drawn.lines:
-        if line.seen and (line.x1 == line.x2 or line.y1 == line.y2):
-            lines.put(line, *line[:4])
+    ruled = [line for line in drawn.lines if line.x1 == line.x2 or line.y1 == line.y2]
+    touching = {id(box) for box, _ in _struck(drawn, ruled, lambda line: _SLACK_MM - line.width / 2)}
     found = []
     for box in drawn.texts:
         cell = _cell(box, outlines)
         if cell is not None and not _fits(box, cell):
             found.append(f"{box.text!r} leaves its {'circle' if cell.circle else 'box'}")
-        elif any(hits(box, line, _SLACK_MM - line.width / 2) for line in lines.near(box.x0, box.y0, box.x1, box.y1)):
+        elif id(box) in touching:
             found.append(f"{box.text!r} touches a line")
     return found
 
@@ -58,8 +56,8 @@ def out_of_cell(drawn: Drawn) -> list[str]:
 def run_through(drawn: Drawn) -> list[str]:
     """Texts that a line runs through."""
     return [
-        f"{text!r} by {', '.join(f'{number:.1f}' for number in line[:4])}"
-        for text, line in crossed(drawn.texts, drawn.lines)
+        f"{box.text!r} by {', '.join(f'{number:.1f}' for number in line[:4])}"
+        for box, line in _struck(drawn, drawn.lines, lambda _: 0.15)
     ]
 
 
@@ -91,6 +89,38 @@ class _Squares(Generic[Thing]):
     def near(self, x0: float, y0: float, x1: float, y1: float) -> list[Thing]:
         """Return what lies in the squares of a box; a thing may come twice."""
         return [thing for square in _squares(x0, y0, x1, y1) for thing in self._held.get(square, ())]
+
+
+def _struck(drawn: Drawn, lines: Sequence[Line], slack_mm: Callable[[Line], float]) -> Iterator[tuple[TextBox, Line]]:
+    """Texts with the lines that enter their box, taken in by the slack; not what a fill laid over it hides."""
+    held, fills = _Squares[Line](), _Squares[Outline]()
+    for line in lines:
+        if line.seen:
+            held.put(line, *line[:4])
+    for shape in drawn.outlines:
+        if shape.filled:
+            fills.put(shape, *shape[:4])
+    for box in drawn.texts:
+        for line in dict.fromkeys(held.near(box.x0, box.y0, box.x1, box.y1)):
+            if hits(box, line, slack_mm(line)) and not any(
+                _hides(shape, line, box) for shape in fills.near(box.x0, box.y0, box.x1, box.y1)
+            ):
+                yield box, line
+
+
+def _hides(shape: Outline, line: Line, box: TextBox) -> bool:
+    """Whether a fill drawn after the line covers all of it that is near the text."""
+    if shape.order <= line.order:  # a shape's own line lies on its fill
+        return False
+    xs, ys = sorted((line.x1, line.x2)), sorted((line.y1, line.y2))
+    left, right = max(xs[0], box.x0), min(xs[1], box.x1)
+    top, bottom = max(ys[0], box.y0), min(ys[1], box.y1)
+    return (
+        shape.x0 - _SLACK_MM <= left
+        and shape.x1 + _SLACK_MM >= right
+        and shape.y0 - _SLACK_MM <= top
+        and shape.y1 + _SLACK_MM >= bottom
+    )
 
 
 def _squares(x0: float, y0: float, x1: float, y1: float) -> list[tuple[int, int]]:

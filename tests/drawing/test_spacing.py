@@ -86,3 +86,12 @@ def test_a_leader_through_a_text(page: Page) -> None:
 def test_small_letters(page: Page) -> None:
     page.text(100, 100, "small", 2.4)
     assert _faults(page) == {"too small": ["'small' 2.40 mm"]}
+
+
+def test_a_line_that_a_fill_hides_runs_through_no_text_but_one_drawn_on_it_does(page: Page) -> None:
+    page.line(30, 100, 90, 100)
+    page.rect(40, 97, 10, 6, fill="#ffffff", stroke_mm=0.25)
+    page.text(45, 101.25, "?", anchor="middle")
+    assert _faults(page) == {}
+    page.line(30, 100, 90, 100)
+    assert list(_faults(page)) == ["out of cell", "run through"]
