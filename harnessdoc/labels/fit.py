@@ -16,7 +16,7 @@ from harnessdoc.sheet.marks import Rect
 # A symbol bent round a wire, without its quiet zone: at most this share of the circumference. Common practice, no
 # source (a remembered rule, one cable diameter, is 1/pi of it or 0.318); tests bend symbols to hold it.
 SYMBOL_SHARE: Final = 0.3
-LEAST_FACE_MM: Final = (8.0, 2.4)  # own choice: below it no number can be read; 2.4 holds one line of 1.8 (ISO 3098)
+LEAST_FACE_MM: Final = (8.0, 2.1)  # own choice: below it no number is read; 2.1 just holds capitals of 1.8 (ISO 3098)
 LEAST_COPY_MM: Final = 4.5  # own choice: one line with a number of 3.5 mm
 GOOD_COPY_MM: Final = 8.2  # own choice: the number and a line of 2.5 mm under it
 MOST_COPIES: Final = 3  # own choice: a third of the circumference is what one sees well from one side

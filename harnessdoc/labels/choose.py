@@ -1,0 +1,170 @@
+"""Which stock each label is printed on: the first of those offered that works there, and why; or why none does.
+
+Joins `ends` (what it sits on), `tries` (what fits there) and `surroundings` (what it must stand). Lays nothing out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+from harnessdoc.labels.about import About, Abouts
+from harnessdoc.labels.ends import FLAT, Seat, Seats
+from harnessdoc.labels.fit import Fit
+from harnessdoc.labels.material import SleeveSize, Stock
+from harnessdoc.labels.says import Label
+from harnessdoc.labels.surroundings import Surroundings, surroundings_at
+from harnessdoc.labels.tries import ON_FLAT, ON_WIRE, Try, modules_of, try_all, why_refused, why_taken
+from harnessdoc.model.harness import Harness
+from harnessdoc.routing import Routing
+from harnessdoc.sheet.lettering import text_width_mm
+
+DPI: Final = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What one label is printed on. Lengths in mm.
+
+    `stock` None: it is not printed, since it is `refused` (why none works) or not `needed` (`why` says so).
+    `area_mm`: width and height of one printable face, of which a label has `copies` that say the same; where they lie
+    is in `fit`. `sleeve`: the size to take, which goes on before the end is made (`before_end`). `placement`: where it
+    goes, in words. `no_symbol`: why a wanted QR symbol is not carried, "" if it is or none is wanted. `dpi`: what it is
+    printed at.
+    """
+
+    label: Label
+    stock: Stock | None
+    shape: str
+    area_mm: tuple[float, float]
+    copies: int
+    sleeve: SleeveSize | None
+    placement: str
+    why: str
+    refused: str
+    no_symbol: str
+    needed: bool
+    before_end: bool
+    dpi: int
+    fit: Fit | None
+    seat: Seat
+    surroundings: Surroundings
+
+
+def choose(
+    harness: Harness, routing: Routing, labels: Sequence[Label], stocks: Sequence[Stock], dpi: int = DPI
+) -> tuple[Choice, ...]:
+    """Return a choice for each label, in the labels' order.
+
+    `stocks`: those offered, the liked best first. Of those that fit and stand the surroundings, one that holds the
+    number in full goes first, then one that carries the label's symbol, then the order offered; within a stock the
+    order of its shapes. `dpi`: of sheets; tape and sleeve take the nearest of their own. A wire of 3 to 7 in has one
+    label: its first one here; its other, and both of a shorter wire, are not `needed`.
+    """
+    chooser = _Chooser(harness, routing, tuple(stocks), dpi)
+    return tuple(chooser.choose(label) for label in labels)
+
+
+class _Tried(NamedTuple):
+    """All tries in one kind of seat, those that work, and what was said of them before."""
+
+    tries: tuple[Try, ...]
+    works: tuple[Try, ...]
+    said: dict[tuple[object, ...], str]
+
+
+class _Chooser:
+    """Keeps what many labels share: surroundings by place, tries by seat, the first label of each short wire."""
+
+    def __init__(self, harness: Harness, routing: Routing, stocks: tuple[Stock, ...], dpi: int) -> None:
+        self.harness = harness
+        self.stocks = stocks
+        self.dpi = dpi
+        self.abouts = Abouts(harness)
+        self.seats = Seats(harness, routing)
+        self.needs: dict[str | None, Surroundings] = {}
+        self.tried: dict[tuple[object, ...], _Tried] = {}
+        self.first: dict[str, str] = {}
+
+    def choose(self, label: Label) -> Choice:
+        """The choice for the next label."""
+        about = self.abouts.of(label)
+        seat = self.seats.of(about)
+        if seat.place not in self.needs:
+            self.needs[seat.place] = surroundings_at(self.harness, seat.place)
+        needs = self.needs[seat.place]
+        if spare := self._spare(label, about, seat):
+            return _none(label, seat, needs, why=spare)
+        tried = self._tried(label, seat, needs)
+        if not tried.works:
+            return _none(label, seat, needs, refused=why_refused(seat, tried.tries))
+        number_wide = text_width_mm(label.number, 1.0, bold=True)
+        best = min(tried.works, key=lambda one: (one.cuts(number_wide), bool(one.no_symbol)))
+        known = (seat.source, best.stock.name, best.shape, *(one.cuts(number_wide) for one in tried.works))
+        if known not in tried.said:
+            tried.said[known] = why_taken(seat, needs, best, tried.tries, number_wide)
+        return self._taken(label, seat, needs, best, tried.said[known])
+
+    def _spare(self, label: Label, about: About, seat: Seat) -> str:
+        """Why a wire's end needs no label of its own, "" if it does."""
+        if seat.marks is None or seat.marks.ends == 2 or about.wire is None:
+            return ""
+        if seat.marks.ends == 0:
+            return seat.where
+        first = self.first.setdefault(about.wire.name, label.subject)
+        if first == label.subject:
+            return ""
+        return f"the label of {first} stands at the middle of the wire for both ends"
+
+    def _tried(self, label: Label, seat: Seat, needs: Surroundings) -> _Tried:
+        shapes = ON_FLAT if label.role.value in FLAT else ON_WIRE
+        modules = modules_of(label.payload)
+        key = (shapes is ON_FLAT, seat.outside_mm, seat.free_mm, seat.passes_mm, seat.no_sleeve, seat.place, modules)
+        if key not in self.tried:
+            tries = tuple(try_all(self.stocks, shapes, seat, needs, modules, self.dpi))
+            self.tried[key] = _Tried(tries, tuple(one for one in tries if not one.trouble), {})
+        return self.tried[key]
+
+    def _taken(self, label: Label, seat: Seat, needs: Surroundings, best: Try, why: str) -> Choice:
+        sleeve = best.fit.sleeve
+        return Choice(
+            label=label,
+            stock=best.stock,
+            shape=best.shape,
+            area_mm=best.fit.area_mm,
+            copies=best.fit.copies,
+            sleeve=sleeve,
+            placement=f"{seat.where}; {seat.sleeve_note}" if sleeve and seat.sleeve_note else seat.where,
+            why=why,
+            refused="",
+            no_symbol=best.no_symbol,
+            needed=True,
+            before_end=sleeve is not None,
+            dpi=best.stock.dpi_for(self.dpi),
+            fit=best.fit,
+            seat=seat,
+            surroundings=needs,
+        )
+
+
+def _none(label: Label, seat: Seat, needs: Surroundings, why: str = "", refused: str = "") -> Choice:
+    """Nothing is printed: no label is needed (`why`), or none works (`refused`)."""
+    return Choice(
+        label=label,
+        stock=None,
+        shape="",
+        area_mm=(0.0, 0.0),
+        copies=0,
+        sleeve=None,
+        placement=seat.where,
+        why=why,
+        refused=refused,
+        no_symbol="",
+        needed=not why,
+        before_end=False,
+        dpi=0,
+        fit=None,
+        seat=seat,
+        surroundings=needs,
+    )
