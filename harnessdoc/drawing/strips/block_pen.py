@@ -16,6 +16,8 @@ from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_volts
 from harnessdoc.sheet import lettering
+from harnessdoc.sheet.grid import shortened
+from harnessdoc.sheet.marks import Anchor
 from harnessdoc.sheet.page import WHITE, Page
 
 LIVE_MM: Final = 0.7
@@ -23,7 +25,7 @@ DEAD_MM: Final = 0.25
 _VOLTS_MM: Final = 3.7
 _UNDER_MM: Final = 1.6
 _TIGHT_MM: Final = 0.8
-_REACHED_MM: Final = {"unknown": 0.6, "tail": 3.0, "stub": 4.0}
+_REACHED_MM: Final = {"unknown": 0.6, "tail": 3.0, "stub": 2.0}
 """How far a line runs into an open end's block."""
 
 
@@ -94,9 +96,9 @@ class BlockPen:
     def _with_place(self, block: Block, texts: list[tuple[str, bool]]) -> list[tuple[str, bool]]:
         """The reference to the coil as it came out, in the lines kept for it."""
         assert block.refers is not None
-        kept = sizes.shortened(sizes.coil_text(block, "sheet 00, C00"), sizes.TEXTS_MM, False, 2)
-        kept = kept if self.mark_mm > 10 else sizes.shortened(sizes.coil_text(block, ""), sizes.TEXTS_MM, False, 2)
-        said = sizes.shortened(sizes.coil_text(block, self.place(block.refers)), sizes.TEXTS_MM, False, 2)
+        kept = shortened(sizes.coil_text(block, "sheet 00, C00"), sizes.TEXTS_MM, False, 2)
+        kept = kept if self.mark_mm > 10 else shortened(sizes.coil_text(block, ""), sizes.TEXTS_MM, False, 2)
+        said = shortened(sizes.coil_text(block, self.place(block.refers)), sizes.TEXTS_MM, False, 2)
         return [*texts[: len(texts) - len(kept)], *((text, False) for text in said)]
 
     # --- symbols with two sides
@@ -246,7 +248,7 @@ class BlockPen:
         base = y + TEXT_MM / 2 - STEP_MM * (len(look.texts) - 1) / 2
         for text, bold in look.texts:
             at = x - 4.0 if onto else x + 4.0
-            anchor = "end" if onto else "start"
+            anchor: Anchor = "end" if onto else "start"
             self.page.text(at, base, text, TEXT_MM, bold=bold, anchor=anchor, box_mm=look.width_mm - 7.0)
             base += STEP_MM
 

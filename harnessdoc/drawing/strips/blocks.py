@@ -14,6 +14,7 @@ from harnessdoc.model.kinds.relays import AT_REST
 from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import Point
 
+_MOST_THROWS: Final = 6
 _TWO: Final = (
     (Breaker, "breaker"),
     (Fuse, "fuse"),
@@ -38,13 +39,9 @@ def block_of(part: Part, points: Sequence[Point], index: int, count: int) -> Blo
         case "coil":
             return Block("two", "coil", item.name, pins, lines)
         case "pole":
-            return Block(
-                "joint",
-                "pole " + part.terminals[0],
-                item.name,
-                pins,
-                [f"{item.name}:{part.terminals[0]}", *lines[1:]] if part.terminals[0] == "-" else lines,
-            )
+            sign = part.terminals[0]
+            lines = lines if sign == "+" else [f"{item.name}:{sign}", item.title]
+            return Block("joint", f"pole {sign}", item.name, pins, lines)
         case "bar":
             for row, pin in enumerate(pins):
                 pin.row = PITCH * row
@@ -72,7 +69,8 @@ def contact_blocks(part: Part, used: set[str]) -> list[Block]:
         pins = [Pin(t, Point(item.name, t)) for t in (path.a, path.b)]
         return [Block("two", symbol, item.name, pins, [head, item.title, _closed_when(part, chosen)])]
     common = set.intersection(*({path.a, path.b} for path in chosen))
-    if len(common) != 1 or len(chosen) > 6:
+    resting = sum(_closed_at_rest(part, path) for path in chosen)
+    if len(common) != 1 or len(chosen) > _MOST_THROWS or resting > 1:
         terminals = list(dict.fromkeys(t for path in chosen for t in (path.a, path.b)))
         told = [f"{path.a}-{path.b}: {' or '.join(path.closed) or 'never'}" for path in chosen]
         pins = [Pin(t, Point(item.name, t)) for t in terminals]
@@ -83,16 +81,8 @@ def contact_blocks(part: Part, used: set[str]) -> list[Block]:
     for row, path in enumerate(throws):
         terminal = path.b if path.a == middle else path.a
         pins.append(Pin(terminal, Point(item.name, terminal), row=PITCH * row))
-    resting = _closed_at_rest(part, throws[0])
-    symbol = "change" if len(throws) == 2 and resting and not _closed_at_rest(part, throws[1]) else "rotary"
-    block = Block("change", symbol, item.name, pins, [head, item.title, _closed_when(part, throws)])
-    block.flipped = False
-    return [block]
-
-
-def closed_at_rest(part: Part) -> set[tuple[str, str]]:
-    """Contacts that are closed while nobody touches anything."""
-    return {(p.a, p.b) for p in part.item.kind.paths() if p.nature is Nature.CONTACT and _closed_at_rest(part, p)}
+    symbol = "change" if len(throws) == 2 and resting else "rotary"
+    return [Block("change", symbol, item.name, pins, [head, item.title, _closed_when(part, throws)])]
 
 
 def _closed_at_rest(part: Part, path: InnerPath) -> bool:

@@ -1,7 +1,7 @@
 """Bodies of the symbols on a strip, after IEC 60617 from memory, in the rest position: round (0, 0), leads at y 0.
 
-Each is drawn with a line weight, which says whether it is live, and for one end: `turn` is 1 with the first pin left, -1
-with it right. `REACH_MM` says how far a body reaches to both sides. Knows no harness."""
+Each is drawn with a line weight, which says whether it is live, and for one end: `turn` is 1 with the first pin left,
+-1 with it right. Knows no harness."""
 
 from __future__ import annotations
 
@@ -148,8 +148,8 @@ def way(page: Page) -> None:
 
 
 def chevron(page: Page, turn: int) -> None:
-    """One half of a plug whose other half is not described; `turn` 1: it opens to the right."""
-    page.polyline([(-1.2 * turn, -2.2), (1.0 * turn, 0), (-1.2 * turn, 2.2)], stroke_mm=0.35)
+    """One half of a plug, at the end of a line that comes from the left (`turn` 1) or from the right (-1)."""
+    page.polyline([(1.2 * turn, -2.2), (-1.0 * turn, 0), (1.2 * turn, 2.2)], stroke_mm=0.35)
 
 
 def unknown(page: Page) -> None:

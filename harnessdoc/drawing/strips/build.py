@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from itertools import pairwise
 from typing import Final
 
 from harnessdoc.drawing.strips.blocks import block_of, contact_blocks
-from harnessdoc.drawing.strips.graph import PITCH, Block, Edge, Graph, Level, Pin, Target
+from harnessdoc.drawing.strips.graph import Block, Edge, Graph, Level, Pin, Target
 from harnessdoc.drawing.strips.homes import NO_CIRCUIT, Homes, Part
 from harnessdoc.model.harness import End, Harness, Wire
 from harnessdoc.model.kinds.loads import Load
 from harnessdoc.model.kinds.relays import Relay, RelayBoard
 from harnessdoc.model.points import CHASSIS, Point
 
+_MOVED: Final = frozenset({"make", "break", "change", "rotary", "contacts"})
 MOST_PINS: Final = 8
 """A block with more pins is drawn in pieces, so that each has room on any sheet."""
 LISTED: Final = 3
@@ -82,9 +84,8 @@ class _Builder:
             title = self.harness.title_of(point.owner)
             symbol = "way" if part.shape == "bar" else "tag"
             target = Target(part.home or NO_CIRCUIT, point)
-            self.at[point] = self.add(
-                Block("tag", symbol, point.owner, [Pin("", point)], [f"{point} {title}"], target=target)
-            )
+            tag = Block("tag", symbol, point.owner, [Pin("", point)], [f"{point} {title}"], target=target)
+            self.at[point] = self.add(tag)
         elif point.owner in self.harness.splices:
             self.joint(point, "splice", [str(point)])
             for stub in self.homes.stubs_at.get(point, ()):
@@ -130,7 +131,7 @@ class _Builder:
             for pin in block.pins:
                 self.leaves(block, pin)
         if part.shape == "bar":
-            for one, other in zip(blocks, blocks[1:], strict=False):
+            for one, other in pairwise(blocks):
                 self.bare((one, one.pins[-1]), (other, other.pins[0]), one.pins[-1].point)
         if isinstance(part.item.kind, Load) and part.item.kind.cased:
             case = part.points[1]
@@ -176,14 +177,14 @@ class _Builder:
 
     def links(self) -> None:
         """Join what moves together by a dashed line; where the coil is in another strip, say in which."""
-        items = dict.fromkeys(b.owner for b in self.graph.blocks if b.symbol in ("make", "break", "change", "rotary"))
+        items = dict.fromkeys(b.owner for b in self.graph.blocks if b.symbol in _MOVED)
         for name in items:
             kind = self.harness.items[name].kind
             parts = self.homes.by_item[name]
             movers = [part for part in parts if part.shape in ("coil", "box")]
             moved = [block for part in parts if part.shape == "contacts" for block in self.drawn.get(id(part), ())]
             chain = [block for part in movers for block in self.drawn.get(id(part), ())[:1]] + moved
-            for one, other in zip(chain, chain[1:], strict=False):
+            for one, other in pairwise(chain):
                 one.linked = other.linked = True
                 self.graph.edges.append(Edge("link", one, one.pins[0], other, other.pins[0]))
             if isinstance(kind, Relay | RelayBoard) and movers and len(chain) == len(moved):
@@ -202,14 +203,10 @@ class _Builder:
         for block in self.graph.blocks:
             if block.symbol == "tag" and block.pins[0].point is None:
                 continue
-            known = [self.levels[pin.point] for pin in block.pins if pin.point in self.levels]
+            points = [pin.point for pin in block.pins if pin.point is not None]
+            known = [self.levels[point] for point in points if point in self.levels]
             block.level = min(known, default=nowhere)
         for edge in self.graph.edges:
             for block, other in ((edge.a, edge.b), (edge.b, edge.a)):
                 if block.sort == "end":
                     block.level = Level(other.level.part, other.level.steps + 1)
-
-
-def rows_between(count: int) -> list[int]:
-    """Rows of so many pins."""
-    return [PITCH * index for index in range(count)]

@@ -16,8 +16,8 @@ JOG: Final = (0.5, -0.5, 0.25, -0.25, 0.75, -0.75)
 
 @dataclass(eq=False, slots=True)
 class Wanted:
-    """A net as a channel sees it: rows on its left and right. Filled: `track` of its upright, None where it is straight;
-    `second`: that of another upright, joined to the first on row `jog`."""
+    """A net as a channel sees it: rows on its left and right. Filled: `track` of its upright, None where it is
+    straight; `second`: that of another upright, joined to the first on row `jog`."""
 
     left: list[float]
     right: list[float]

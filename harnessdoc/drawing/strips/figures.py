@@ -1,7 +1,7 @@
 """The currents and voltages of a circuit's strip in one state, as the study has them: values and words, no drawing.
 
-The whole circuit is settled in that state at once, so that a shared wire shows all that flows in it. Where that does not
-come to rest, each island's own outcome is taken, and what rests on a relay that never rests is not verified."""
+The whole circuit is settled in that state at once, so that a shared wire shows all that flows in it. Where that does
+not come to rest, each island's own outcome is taken, and what rests on a relay that never rests is not verified."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ NOT_VERIFIED: Final = "not verified"
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Figures:
-    """Values in one state. `words`: the state as written on the strip; `why`: why nothing was computed, "" if it was."""
+    """Values in one state. `words`: the state as written on the strip; `why`: why nothing was computed, or ""."""
 
     study: Study
     state: State

@@ -5,7 +5,6 @@ points and wires by name, no millimetres of paper but the rows that a block take
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal, NamedTuple
 
@@ -118,8 +117,3 @@ class Graph:
         for edge in self.edges:
             found[top(number[id(edge.a)])].edges.append(edge)
         return list(found.values())
-
-
-def named_first(texts: Sequence[str]) -> list[str]:
-    """The texts that are not empty."""
-    return [text for text in texts if text]

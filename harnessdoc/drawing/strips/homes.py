@@ -72,7 +72,7 @@ class Homes:
     @cached_property
     def mates(self) -> Mapping[Point, Point]:
         """Cavity to the one it mates with."""
-        found = {}
+        found: dict[Point, Point] = {}
         for name, plug in self.harness.plugs.items():
             other = self.harness.plugs.get(plug.mates_with or "")
             if other is not None and other is not plug:

@@ -72,8 +72,8 @@ _ROWS: Final[tuple[tuple[Sample, str], ...]] = (
     (_tag, "goes on in another circuit; the flag points from source to return"),
 )
 TEXT: Final = (
-    "Contacts stand as at rest: relays without current, switches untouched. Thick lines, currents and volts are those of "
-    "the state written under each heading. ~ before a length: the sum of the runs; ? is not known yet. Not to scale."
+    "Contacts stand as at rest: relays without current, switches untouched. Thick lines, currents and volts are those "
+    "of the state written under each heading. ~ before a length: the sum of the runs; ? is not known yet. Not to scale."
 )
 _GUTTER_MM: Final = 6.0
 

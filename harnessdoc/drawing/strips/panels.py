@@ -134,7 +134,7 @@ def _leaves(made: Weave, left: list[list[Vertex]], end: int) -> list[list[Vertex
     if end + 1 >= len(left) or end % 2:
         return []
     held = {id(tip.vertex) for net in made.channels.get(end + 1, ()) for tip in net.left}
-    found = [vertex for vertex in left[end + 1] if isinstance(vertex, Block) and id(vertex) not in held]
+    found: list[Vertex] = [vertex for vertex in left[end + 1] if isinstance(vertex, Block) and id(vertex) not in held]
     return [found] if found else []
 
 

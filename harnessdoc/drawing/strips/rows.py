@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_right, insort
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import ceil
 from typing import Final
 
@@ -182,7 +183,7 @@ class _Levels:
     def place(self, layer: Sequence[Vertex], wanted: Sequence[float]) -> None:
         """Nearest to what is wanted with all in order and apart: blocks that touch move as one, to their middle."""
         offsets = [0] if layer else []
-        for above, below in zip(layer, layer[1:], strict=False):
+        for above, below in pairwise(layer):
             offsets.append(offsets[-1] + ceil(above.down + below.up - 1e-9))
         groups: list[tuple[list[float], int]] = []  # what the members want of their first, sorted; how many
         for want, offset in zip(wanted, offsets, strict=True):

@@ -1,11 +1,11 @@
 """Circuit strips on framed sheets, and one strip on a page of its own for the record book.
 
-Lays out every circuit, pours the panels onto sheets, and only then draws, since a strip says on which sheet and in which
-zone another one goes on. Only circuits that are drawn together are referred to by sheet."""
+Lays out every circuit, pours the panels onto sheets, and only then draws, since a strip says on which sheet and in
+which zone another one goes on. Only circuits that are drawn together are referred to by sheet."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Final
@@ -15,9 +15,9 @@ from harnessdoc.drawing.strips.block_pen import BlockPen
 from harnessdoc.drawing.strips.build import build_graph
 from harnessdoc.drawing.strips.columns import set_columns
 from harnessdoc.drawing.strips.figures import Bench, Figures
-from harnessdoc.drawing.strips.graph import ROW_MM, Graph, Target
+from harnessdoc.drawing.strips.graph import ROW_MM, Block, Graph, Level, Target
 from harnessdoc.drawing.strips.homes import Homes, find_homes
-from harnessdoc.drawing.strips.legend import LEGEND_WIDTH_MM, draw_legend, legend_height_mm
+from harnessdoc.drawing.strips.legend import draw_legend, legend_height_mm
 from harnessdoc.drawing.strips.levels import levels_of
 from harnessdoc.drawing.strips.panels import Mark, Panel, Room, cut, letters
 from harnessdoc.drawing.strips.pen import MARK_RADIUS_MM, PanelPen, Woven
@@ -76,7 +76,7 @@ class Drafter:
         return find_homes(self.harness)
 
     @cached_property
-    def _levels(self) -> Mapping[Point, tuple[int, int]]:
+    def _levels(self) -> Mapping[Point, Level]:
         return levels_of(self.study.network)
 
     @cached_property
@@ -86,7 +86,7 @@ class Drafter:
 
     def strip(self, circuit: str, room: Room, where_mm: float, state: State | None) -> Strip:
         """Lay out one circuit; `where_mm`: room for the words that say on which sheet something is."""
-        graph = build_graph(self.homes, self._levels, circuit)  # type: ignore[arg-type]
+        graph = build_graph(self.homes, self._levels, circuit)
         names, figures = letters(), self.bench.figures(circuit, state)
         woven = []
         for part in graph.components():
@@ -115,7 +115,7 @@ class Drafter:
         if not figures.why:
             taken = electrics.assumed(self.study, items | wires)
             if taken:
-                notes.append("Assumed, for nobody has stated it: " + "; ".join(taken) + ".")
+                notes.append("Assumed: " + "; ".join(taken) + ".")
             if figures.settled is None:
                 notes.append(
                     "A relay never comes to rest in this state, or something did not settle: what hangs on it is "
@@ -218,9 +218,9 @@ def strip_sheets(
 ) -> list[Page]:
     """Return the circuit strips on framed sheets.
 
-    `mark`: the content mark for the title block. `circuits`: names, all that have wires if None; "" stands for the wires
-    in no circuit. `state`: positions of switches and conditions of sensors, all else at rest; if None, for each circuit
-    those of the first operation line in which it is live. Raises KeyError for a circuit that there is not.
+    `mark`: the content mark for the title block. `circuits`: names, all that have wires if None; "" stands for the
+    wires in no circuit. `state`: positions of switches and conditions of sensors, all else at rest; if None, for each
+    circuit those of the first operation line in which it is live. Raises KeyError for a circuit that there is not.
     """
     drafter = Drafter(harness, study)
     names = list(drafter.homes.wires) if circuits is None else list(circuits)
@@ -322,20 +322,19 @@ class _Draft:
         found: dict[Target, str] = {}
         for strip in self.strips:
             for tags in (False, True):
-                for woven, panel in strip.panels:
+                for _, panel in strip.panels:
                     self._find(found, strip, panel, tags)
-                    del woven
         return found
 
     def _find(self, found: dict[Target, str], strip: Strip, panel: Panel, tags: bool) -> None:
         at = self.flow.panels[id(panel)]
-        for layer in panel.vertices[(panel.first + 1) % 2 :: 2]:
-            for vertex in layer:
-                for pin in getattr(vertex, "pins", ()):
-                    if pin.point is not None and (vertex.sort == "tag") == tags:  # type: ignore[union-attr]
-                        left, width = panel.lefts[2 * vertex.column + 1]  # type: ignore[union-attr]
-                        x, y = at.x + left + width / 2, at.y + panel.y_of(vertex.y + pin.row)
-                        found.setdefault(Target(strip.circuit, pin.point), self._words(at.sheet, x, y))
+        blocks = [vertex for layer in panel.vertices for vertex in layer if isinstance(vertex, Block)]
+        for block in blocks:
+            left, width = panel.lefts[2 * block.column + 1]
+            for pin in block.pins if (block.sort == "tag") == tags else ():
+                if pin.point is not None:
+                    x, y = at.x + left + width / 2, at.y + panel.y_of(block.y + pin.row)
+                    found.setdefault(Target(strip.circuit, pin.point), self._words(at.sheet, x, y))
 
     def _words(self, sheet: int, x: float, y: float) -> str:
         return f"sheet {sheet + 1}, {zone_at(self.sheets[sheet], x, y)}"
@@ -348,7 +347,3 @@ class _Draft:
             return ""
         at = self.flow.panels[id(mark.onward.panel)]
         return self._words(at.sheet, at.x + mark.onward.x, at.y + mark.onward.y)
-
-
-Where = Callable[[Mark], str]
-__all__ = ["LEGEND_WIDTH_MM", "circuit_strip", "circuit_strips", "strip_sheets"]

@@ -95,7 +95,7 @@ def weave(graph: Graph) -> Weave:
 def _lay(made: Weave, nets: dict[tuple[int, int, int], Net], edge: Edge) -> None:
     start, end = _gates(edge)
     layers = list(_between(start.channel, end.channel, edge.style == "wire"))
-    stays = []
+    stays: list[Row] = []
     label = next((layer for layer in layers if layer % 2 == 0), None)
     for layer, rightwards in _turned(layers, start.channel):
         is_label = layer == label and edge.style == "wire" and not any(stay.label for stay in stays)
