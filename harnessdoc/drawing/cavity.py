@@ -25,6 +25,7 @@ _SPLIT: Final = 0.12  # where the colour segment begins, in heights under the mi
 _BETWEEN_MM: Final = 1.2
 _BLADE: Final = 0.78  # the short side of a blade's cavity, in long sides
 _STEPS: Final = 8
+_QUESTION_MM: Final = 1.8  # width of a bold ?
 _PITCHES_MM: Final = (6.0, 24.0, 0.1)  # tried for the least pitch: first, last, step
 
 
@@ -146,7 +147,8 @@ def _draw_segment(
     for index, colour in enumerate(colours):
         left = -reach + index * share
         unknown = colour is None or inks.ink(colour.base) is None
-        asked = unknown and share >= 2.2 and half - split >= TEXT_MM + 0.55
+        deep = _depth(abs(left + share / 2) + (_QUESTION_MM / 2 if len(colours) > 1 else 0.0), half, split, shape)
+        asked = unknown and share >= _QUESTION_MM + 0.4 and deep >= TEXT_MM + 0.55
         if unknown and not asked and len(colours) == 1:
             continue  # a blank cavity: a white segment would say that the wire is white
         for start, end, code in _stripes(left, left + share, colour):
@@ -156,8 +158,13 @@ def _draw_segment(
             page.polyline(segment, closed=True, fill=fill, stroke_mm=_THIN_MM)
             inks.hatch(page, code, segment)
         if asked:
-            base = y + split + (half - split + TEXT_MM) / 2 - 0.1
+            base = y + split + (deep + TEXT_MM) / 2 - 0.1
             page.text(x + left + share / 2, base, "?", TEXT_MM, bold=True, anchor="middle")
+
+
+def _depth(along: float, half: float, split: float, shape: str) -> float:
+    """How deep the segment is at that way from the middle."""
+    return (half if shape != "round" else math.sqrt(max(half**2 - along**2, 0.0))) - split
 
 
 def _stripes(left: float, right: float, colour: Colour | None) -> list[tuple[float, float, str]]:
