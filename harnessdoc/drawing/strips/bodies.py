@@ -35,6 +35,7 @@ def breaker(page: Page, weight: float, turn: int) -> None:
 
 def make(page: Page, weight: float, turn: int) -> None:
     """A make contact: open at rest."""
+    page.line(4.0 * turn, 0, CONTACT_MM * turn, 0, stroke_mm=weight)
     page.line(-CONTACT_MM * turn, 0, 4.2 * turn, -3.6, stroke_mm=weight)
 
 

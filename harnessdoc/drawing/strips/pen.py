@@ -118,7 +118,7 @@ class PanelPen:
                         yield [*piece, (first, y1)]
                     piece = [(last, y1)]
             piece.append((x2, y2))
-        if len(piece) > 1 and len({*piece}) > 1:
+        if len({(round(x, 3), round(y, 3)) for x, y in piece}) > 1:
             yield piece
 
     @cached_property
