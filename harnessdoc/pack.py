@@ -21,6 +21,7 @@ MANIFEST = "manifest.json"
 STAGES: tuple[tuple[str, Callable[[Job], Files]], ...] = (
     ("check report", products.check_files),
     ("harness drawing", products.drawing_files),
+    ("circuit strips", products.strip_files),
     ("pin-out sheets", products.face_files),
     ("survey sheets", products.survey_files),
     ("meter sheet", products.meter_files),

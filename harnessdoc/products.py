@@ -14,12 +14,13 @@ from typing import TYPE_CHECKING
 from harnessdoc.filenames import safe_stems
 from harnessdoc.layouts import LayoutError
 from harnessdoc.model.content_mark import content_mark
-from harnessdoc.model.harness import Harness
+from harnessdoc.model.harness import Harness, State
 
 if TYPE_CHECKING:
     from harnessdoc.checks.rule import Case
     from harnessdoc.checks.run import Report
     from harnessdoc.sheet.page import Page
+    from harnessdoc.sheet.paper import Orientation
 
 Files = dict[str, bytes]
 
@@ -76,35 +77,67 @@ def check_files(job: Job) -> Files:
     }
 
 
-def drawing_files(job: Job) -> Files:
+def drawing_files(job: Job, paper: str = "A3", upright: bool = False) -> Files:
     """The harness drawing: an SVG a sheet, and a PDF of all."""
     from harnessdoc.drawing.harness_drawing import harness_sheets
 
-    pages = harness_sheets(job.harness, job.case.routing, job.mark)
+    case = job.case
+    pages = harness_sheets(job.harness, case.routing, job.mark, paper, _turned(upright), case.network)
     return {**_svgs(pages, "drawing"), "drawing.pdf": _pdf(job, pages, "harness drawing")}
 
 
-def face_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
+def board_files(job: Job, paper: str = "A4", longest_straight_mm: float | None = None) -> Files:
+    """The harness at full size, tile by tile, to lay and tie wires on; none where no run is stated."""
+    from harnessdoc.drawing.board.board import board_sheets
+
+    pages = board_sheets(job.harness, job.case.routing, job.mark, paper, longest_straight_mm=longest_straight_mm)
+    return {"board.pdf": _pdf(job, pages, "full-size board")} if pages else {}
+
+
+def strip_files(
+    job: Job,
+    circuits: Sequence[str] | None = None,
+    state: State | None = None,
+    paper: str = "A3",
+    upright: bool = False,
+) -> Files:
+    """The circuit strips: an SVG a sheet, and a PDF of all."""
+    from harnessdoc.drawing.strips.sheets import strip_sheets
+
+    pages = strip_sheets(job.harness, job.case.study, job.mark, paper, circuits, state, _turned(upright))
+    return {**_svgs(pages, "strips/strips"), "strips.pdf": _pdf(job, pages, "circuit strips")} if pages else {}
+
+
+def face_files(job: Job, plugs: Sequence[str] | None = None, paper: str = "A4") -> Files:
     """A pin-out sheet a plug, as SVG and in one PDF; none where there is no plug."""
     from harnessdoc.drawing.faces import face_sheets
 
-    return _plug_files(job, plugs, face_sheets, "faces", "pin-out sheets")
+    network = job.case.network
+    return _plug_files(
+        job, plugs, lambda plug: face_sheets(job.harness, plug, job.mark, paper, network), "faces", "pin-out sheets"
+    )
 
 
-def survey_files(job: Job, plugs: Sequence[str] | None = None) -> Files:
+def survey_files(job: Job, plugs: Sequence[str] | None = None, paper: str = "A4") -> Files:
     """A blank survey sheet a plug, to be filled in with the meter before the cut."""
     from harnessdoc.drawing.survey import survey_sheets
 
-    return _plug_files(job, plugs, survey_sheets, "survey", "survey sheets")
+    return _plug_files(
+        job, plugs, lambda plug: survey_sheets(job.harness, plug, job.mark, paper), "survey", "survey sheets"
+    )
+
+
+def _turned(upright: bool) -> Orientation:
+    return "portrait" if upright else "landscape"
 
 
 def _plug_files(
-    job: Job, plugs: Sequence[str] | None, make: Callable[[Harness, str, str], list[Page]], kind: str, title: str
+    job: Job, plugs: Sequence[str] | None, make: Callable[[str], list[Page]], kind: str, title: str
 ) -> Files:
     files: Files = {}
     all_pages: list[Page] = []
     for plug in job.harness.plugs if plugs is None else plugs:
-        pages = make(job.harness, plug, job.mark)
+        pages = make(plug)
         files.update(_svgs(pages, f"{kind}/{job.plug_stems[plug]}"))
         all_pages += pages
     if all_pages:

@@ -1,0 +1,1 @@
+"""The commands, a file for each group; `cli` puts them together. Only they print, ask and exit."""
