@@ -33,6 +33,7 @@ class Leads:
                     self._level.setdefault(round(y1), []).append((y1, min(x1, x2), max(x1, x2), stroke))
         self._bodies = [shape for shape in drawn.outlines if shape.stroked and shape.y1 - shape.y0 >= _BODY_MM]
         self._dots = [shape for shape in drawn.outlines if shape.circle and not shape.stroked]
+        self._sleeves = [shape for shape in drawn.outlines if shape.stroked and _is_sleeve(shape)]
         self._sides = [line for line in drawn.lines if line.x1 == line.x2 and abs(line.y2 - line.y1) >= _BODY_MM]
         self._texts = [box for box in drawn.texts if abs(box.angle) < 1]
         bare = {"".join(name.split()): name for name in designations}
@@ -42,8 +43,8 @@ class Leads:
             if word.lines[0].bold and (name := _title(word.text, bare)) is not None
         ]
 
-    def of(self, number: Words) -> Stroke | None:
-        """The line that the number stands on."""
+    def end_of(self, number: Words) -> tuple[float, float] | None:
+        """The right end of the line that the number stands on, past the sleeve on it; None without a line."""
         box = number.lines[-1]
         base = box.y0 + box.cap_mm
         under = [
@@ -52,11 +53,19 @@ class Leads:
             for y, left, right, stroke in self._level.get(key, ())
             if _UNDER_MM[0] <= y - base <= _UNDER_MM[1] and left <= box.x0 + 1 and right >= box.x1
         ]
-        return min(under, default=(0.0, None), key=lambda one: one[0])[1]
+        return self._past_sleeve(*_end(min(under)[1])) if under else None
 
-    def touches(self, stroke: Stroke) -> bool:
-        """Whether the line's right end is on an outline or an upright side, or in a dot, within 0.3 mm."""
-        x, y = _end(stroke)
+    def _past_sleeve(self, x: float, y: float) -> tuple[float, float]:
+        """A line may stop at a sleeve and go on from its other side."""
+        for sleeve in self._sleeves:
+            if abs(sleeve.x0 - x) <= ON_MM and sleeve.y0 < y < sleeve.y1:
+                for at, left, right, stroke in self._level.get(round(y), ()):
+                    if abs(at - y) < 0.01 and abs(left - sleeve.x1) <= ON_MM and right > left:
+                        return _end(stroke)
+        return x, y
+
+    def touches(self, x: float, y: float) -> bool:
+        """Whether a line's end is on an outline or an upright side, or in a dot, within 0.3 mm."""
         sides = (line for line in self._sides if abs(line.x1 - x) <= ON_MM)
         return (
             any(min(line.y1, line.y2) - ON_MM <= y <= max(line.y1, line.y2) + ON_MM for line in sides)
@@ -64,9 +73,8 @@ class Leads:
             or any(math.dist((x, y), _middle(dot)) <= (dot.x1 - dot.x0) / 2 + ON_MM for dot in self._dots)
         )
 
-    def ends_at(self, stroke: Stroke, point: Point) -> bool:
+    def ends_at(self, x: float, y: float, point: Point) -> bool:
         """Whether the terminal's name stands right of the line's end, and its owner's is the nearest title above."""
-        x, y = _end(stroke)
         if point.terminal and not any(_is_beside(box, x, y, point.terminal) for box in self._texts):
             return False
         above = [
@@ -90,8 +98,8 @@ class Followed:
     def stands_for(self, row: WireRow, point: Point) -> bool:
         """Whether the row's line ends at the point; of a row without a line, whether the point stands beside it."""
         page = self._leads[row.sheet - 1]
-        stroke = page.of(row.number)
-        return row.names(point) if stroke is None else page.ends_at(stroke, point)
+        end = page.end_of(row.number)
+        return row.names(point) if end is None else page.ends_at(*end, point)
 
     def astray(self, rows: Mapping[str, list[WireRow]]) -> list[str]:
         """Rows without a line, and lines that end on nothing or not at the terminal that their row stands for."""
@@ -101,15 +109,14 @@ class Followed:
         """A row that says where the wire goes stands for its other end."""
         wire, page = self._harness.wires[name], self._leads[row.sheet - 1]
         ends = [here for here, there in ((wire.a, wire.b), (wire.b, wire.a)) if row.goes_to(there.text)]
-        stroke = page.of(row.number)
-        if stroke is None:
+        end = page.end_of(row.number)
+        if end is None:
             return f"{name} on sheet {row.sheet}: no line under its number"
         if ends and all(here.point is None for here in ends):
             return ""
-        if not page.touches(stroke):
-            x, y = _end(stroke)
-            return f"{name} on sheet {row.sheet}: its line ends on nothing at {x:.1f}, {y:.1f}"
-        if not any(here.point is not None and page.ends_at(stroke, here.point) for here in ends):
+        if not page.touches(*end):
+            return f"{name} on sheet {row.sheet}: its line ends on nothing at {end[0]:.1f}, {end[1]:.1f}"
+        if not any(here.point is not None and page.ends_at(*end, here.point) for here in ends):
             return f"{name} on sheet {row.sheet}: its line ends not at {' or '.join(here.text for here in ends)}"
         return ""
 
@@ -121,6 +128,10 @@ def _title(text: str, bare: Mapping[str, str]) -> str | None:
         return bare[text]
     cut = text[:-1] if text.endswith("…") and len(text) > 3 else None
     return next((name for whole, name in bare.items() if cut and whole.startswith(cut)), None)
+
+
+def _is_sleeve(shape: Outline) -> bool:
+    return 2.0 <= shape.y1 - shape.y0 <= 3.4 and 4.0 <= shape.x1 - shape.x0 <= 12.0
 
 
 def _end(stroke: Stroke) -> tuple[float, float]:

@@ -78,7 +78,7 @@ def main() -> None:
     """Print a line a harness and kind of sheet, and the faults themselves if asked."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("names", nargs="*", default=["six", "sample", "big"])
-    parser.add_argument("--list", action="store_true", help="say each fault, not only how many")
+    parser.add_argument("--list", type=int, default=0, metavar="N", help="say the first N faults of each kind too")
     asked = parser.parse_args()
     heads = ["harness", "sheets of", "sheets", "texts", "lines", *SPACING, *WIRES, "smallest mm", "check s"]
     print("  ".join(heads))
@@ -107,9 +107,9 @@ def main() -> None:
                 f"{time.process_time() - start:.1f}",
             ]
             print("  ".join(f"{cell!s:>{len(head)}}" for cell, head in zip(cells, heads, strict=True)), flush=True)
-            if asked.list:
-                for fault, found in faults.items():
-                    print(*(f"    {fault}: {one}" for one in found), sep="\n")
+            for fault, found in faults.items():
+                for one in found[: asked.list]:
+                    print(f"    {fault}: {one}")
 
 
 if __name__ == "__main__":

@@ -29,7 +29,9 @@ def _page(
         page.text(25, y, "W1", bold=True)
         page.text(60, y, goes)
     if line:
-        page.polyline([(21, 19.4), (22.8, 21.2), (end_x, 21.2)], stroke_mm=0.35)
+        page.polyline([(21, 19.4), (22.8, 21.2), (40, 21.2)], stroke_mm=0.35)
+        page.rect(40, 19.8, 7, 2.8)  # a sleeve: the line goes on behind it
+        page.line(47, 21.2, end_x, 21.2, stroke_mm=0.35)
     page.rect(100, 16, 12, 10, stroke_mm=0.5)
     page.rect(97, 20.6, 2.5, 1.2, fill="#ffffff")  # what sits on the wire's end is nothing to end on
     page.text(101.4, 20.3, terminal)
