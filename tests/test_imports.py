@@ -30,7 +30,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "drawing": PAPER,
     "labels": PAPER,
     "records": PAPER | {"schedules", "drawing", "labels", "checks"},
-    "changes": STUDY | PAPER | {"schedules", "drawing", "labels"},
+    "changes": STUDY | PAPER | {"schedules", "drawing", "labels", "records", "checks"},
     "products": STUDY | PAPER | {"checks", "schedules", "drawing", "labels", "records", "changes"},
     "pack": STUDY | PAPER | {"checks", "schedules", "drawing", "labels", "records", "products", "outfolder"},
     "commands": STUDY | PAPER
