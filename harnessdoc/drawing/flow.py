@@ -89,7 +89,8 @@ class Poured:
 def pour(blocks: Sequence[Block], frames: Iterator[Frame]) -> Poured | None:
     """Return where every part goes, or None when the frames run out.
 
-    A group taller than a fresh column is placed there all the same: make columns tall enough.
+    Parts that stay together but are taller than a column are parted; a single part that is taller is placed all the
+    same: make columns tall enough.
     """
     poured = Poured([], [], [])
     frame = next(frames, None)
@@ -97,7 +98,7 @@ def pour(blocks: Sequence[Block], frames: Iterator[Frame]) -> Poured | None:
         return None
     y, fresh = frame.rect.y, True
     for number, block in enumerate(blocks):
-        for index, group in enumerate(_groups(block)):
+        for index, group in enumerate(_groups(block, frame.rect.height)):
             gap = BETWEEN_MM if index == 0 and not fresh else 0.0
             height = gap + sum(part.height_mm for part in group)
             if not fresh and y + height > frame.rect.bottom + 1e-6:
@@ -163,12 +164,15 @@ def _level(blocks: Sequence[Block], area: Rect, count: int, gutter_mm: float) ->
     return None
 
 
-def _groups(block: Block) -> Iterator[list[Part]]:
+def _groups(block: Block, most_mm: float) -> Iterator[list[Part]]:
+    """Parts that stay together, as far as they are no taller than a column with its headings."""
     group: list[Part] = [block.head]
+    height = block.head.height_mm
     for part in block.parts:
-        if group and not group[-1].glued:
+        spare = block.again.height_mm + (part.under.height_mm if part.under else 0.0)
+        if not group[-1].glued or height + part.height_mm + spare > most_mm:
             yield group
-            group = []
+            group, height = [], 0.0
         group.append(part)
-    if group:
-        yield group
+        height += part.height_mm
+    yield group

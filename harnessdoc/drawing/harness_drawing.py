@@ -65,9 +65,10 @@ def harness_sheets(
 
 @dataclass(frozen=True, slots=True)
 class _Look:
-    """The free area of every sheet and its columns."""
+    """The free area of the first sheet, which may hold a list of revisions, that of all others, and the columns."""
 
     area: Rect
+    rest: Rect
     columns: int
 
     @property
@@ -92,7 +93,8 @@ class _Drawing:
         self._paper, self._orientation = paper, orientation
         self._first = self._open(1, 1)
         area = self._first.area.inset(_MARGIN_MM)
-        self._look = _Look(area, max(1, int((area.width + _GUTTER_MM) // (_COLUMN_MM + _GUTTER_MM))))
+        rest = self._open(2, 2).area.inset(_MARGIN_MM)
+        self._look = _Look(area, rest, max(1, int((area.width + _GUTTER_MM) // (_COLUMN_MM + _GUTTER_MM))))
         self._layout = plan(harness)
         words = words_of_runs(harness, routing)
         self._spots = self._spread(words)
@@ -133,14 +135,14 @@ class _Drawing:
         return open_sheet(self._paper, self._orientation, title, cautions.DRAWING)
 
     def _frames(self, first: int) -> Iterator[Frame]:
-        area = self._look.area
+        area = self._look.rest
         for sheet in count(first):
             top = Rect(area.x, area.y, area.width, area.height - _FOOT_MM)
             yield from columns_of(sheet, top, self._look.columns, _GUTTER_MM)
 
     def _below(self, sheet: int) -> Rect:
         """What the trunk leaves of a sheet."""
-        area = self._look.area
+        area = self._look.rest if sheet else self._look.area
         taken = height_mm(self._spots, area, sheet) + _ABOVE_LISTS_MM
         return Rect(area.x, area.y + taken, area.width, max(area.height - taken, 0.0))
 

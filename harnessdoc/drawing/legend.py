@@ -133,7 +133,7 @@ def _mark_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
 def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
     kinds = list(dict.fromkeys(symbols.symbol_name(item.kind) for item in harness.items.values()))
     named = [*kinds, *(["splice"] if harness.splices else [])]
-    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - 3.0
+    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - 2.4
 
     def entry(kind: str) -> _Entry:
         words = shortened(kind, room, most=2)

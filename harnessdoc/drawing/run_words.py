@@ -15,8 +15,8 @@ MOST_SPLICES: Final = 4
 """Splices that are dimensioned on one run; more of them are counted and stand in the run's own block."""
 TIER_MM: Final = 7.2
 """Height of one splice's dimension with its text."""
-NARROW: Final = "\N{NO-BREAK SPACE}"
-_COVER_LINES: Final = 4
+TOGETHER: Final = "\N{NO-BREAK SPACE}"
+_COVER_LINES: Final = 2
 _BELOW_LINES: Final = 3
 
 
@@ -56,7 +56,8 @@ def run_words(harness: Harness, routing: Routing, index: int, width_mm: float) -
     run, bundle = harness.runs[index], routing.bundles[index]
     texts = bundle_lines(bundle, len(routing.in_run[index]))
     above = [line for text in texts for line in shortened(text, width_mm, most=2)]
-    above += shortened(cover_text(run, bundle), width_mm, most=_COVER_LINES)
+    for text in cover_texts(run, bundle):
+        above += shortened(text, width_mm, most=_COVER_LINES)
     splices = _splices(harness, index)
     shown = splices[:MOST_SPLICES] if len(splices) > MOST_SPLICES else splices
     more = len(splices) - len(shown)
@@ -80,16 +81,16 @@ def bundle_lines(bundle: Bundle, wires: int) -> list[str]:
     return [f"Ø > {size}", "not verified", count]
 
 
-def cover_text(run: Run, bundle: Bundle) -> str:
+def cover_texts(run: Run, bundle: Bundle) -> list[str]:
     """Return the covering and the inside diameter that it needs: the bundle's, with no allowance for filling.
 
     Common practice, no source: no covering sizes are held, so the least inside is written, never a trade size."""
     if run.cover is None:
-        return "covering not stated"
-    if bundle.diameter_mm is None:
-        return run.cover
+        return ["covering not stated"]
+    if bundle.diameter_mm is None or "tape" in run.cover.casefold():
+        return [run.cover]
     sign = "≥" if bundle.verified else ">"
-    return f"{run.cover}, inside {sign}{NARROW}{bundle.diameter_mm:.1f}{NARROW}mm"
+    return [run.cover, f"inside {sign}{TOGETHER}{bundle.diameter_mm:.1f}{TOGETHER}mm"]
 
 
 def surroundings(run: Run) -> str:

@@ -11,7 +11,7 @@ from typing import Final
 
 from harnessdoc.drawing import marks
 from harnessdoc.drawing.layout import Cell, Piece, Stop, Way
-from harnessdoc.drawing.run_words import TIER_MM, OnRun, RunWords, run_words
+from harnessdoc.drawing.run_words import TIER_MM, TOGETHER, OnRun, RunWords, run_words
 from harnessdoc.drawing.stations import Link, Plan, Station
 from harnessdoc.model.harness import Harness
 from harnessdoc.routing import Routing
@@ -29,6 +29,7 @@ _LANE_MM: Final = 7.0
 _BUNDLE_MM: Final = (2.2, 1.5)  # outer and inner width of a bundle's double line
 _DIMENSION_MM: Final = 5.5  # from the bundle to its dimension line
 _DOT_MM: Final = 1.6
+_MOST_LISTED: Final = 40  # more designations than a plate ever holds
 _END_MM: Final = 6.5  # least way from a run's end to a splice: room for two arrowheads
 _PLATE_LINE_MM: Final = 0.5
 _COVER_TICKS: Final = (("tape", (0.2, 0.7)), ("", (0.3, 1.7)))  # dashes across the bundle; the last for all else
@@ -216,22 +217,21 @@ class TrunkDrawing:
 
 def plate_lines(station: Station, where: str, width_mm: float, most: int) -> list[str]:
     """Return a plate's lines: all designations in full and where the block is, or how many more stand there."""
-    owners = list(station.owners)
-    for count in range(len(owners), -1, -1):
-        listed = _listed(owners[:count], width_mm)
+    owners, where = station.owners, where.replace(" ", TOGETHER)
+    for count in range(min(len(owners), _MOST_LISTED), -1, -1):
+        left = len(owners) - count
         tail = (
             f"see {where}"
-            if count == len(owners)
-            else f"{'and ' if count else ''}{len(owners) - count}{' more' if count else ' parts'}: {where}"
+            if not left
+            else f"and {left} more: {where}"
+            if count
+            else f"{_counted(left, 'part')}: {where}"
         )
+        listed = lettering.wrap(" ".join(owners[:count]), width_mm, TEXT_MM) if count else []
         lines = [*listed, *lettering.wrap(tail, width_mm, TEXT_MM)]
-        if listed is not None and (len(lines) <= most or count == 0):
-            return lines[: max(most, 1)]
-    return []
-
-
-def _listed(owners: Sequence[str], width_mm: float) -> list[str]:
-    return lettering.wrap(" ".join(owners), width_mm, TEXT_MM) if owners else []
+        if len(lines) <= most:
+            return lines
+    return lines[: max(most, 1)]
 
 
 def _is_root(piece: Piece, stop: Stop) -> bool:

@@ -12,9 +12,9 @@ from typing import Final
 from harnessdoc.drawing.breakouts import joints, plugs
 from harnessdoc.drawing.breakouts.cells import Strip, strip_parts
 from harnessdoc.drawing.breakouts.headings import Heading, heading, note_part, run_part
-from harnessdoc.drawing.breakouts.items import MOST_ROWS, item_part, slot_order
+from harnessdoc.drawing.breakouts.items import TALLEST_MM, item_part, slot_order
 from harnessdoc.drawing.breakouts.leads import Leads
-from harnessdoc.drawing.breakouts.rows import Slot, words_in
+from harnessdoc.drawing.breakouts.rows import Slot, rows_of, words_in
 from harnessdoc.drawing.breakouts.ruler import Ruler, ruler_for
 from harnessdoc.drawing.flow import Block, Part
 from harnessdoc.drawing.stations import EndRow, Plan, Station
@@ -130,9 +130,9 @@ class Breakouts:
         terminals = slot_order(item)
         every = len(terminals) <= ALL_TERMINALS and not isinstance(item.kind, TerminalStrip)
         slots = self._slots(at, item.name, terminals, every)
-        ends = sum(max(len(slot.leads), 1) for slot in slots)
+        tall = sum(row.height_mm for row in rows_of(slots, self.ruler)) > TALLEST_MM
         remark = self._open_words(item, {slot.terminal for slot in slots})
-        if slots and ends <= MOST_ROWS and not isinstance(item.kind, TerminalStrip):
+        if slots and not tall and not isinstance(item.kind, TerminalStrip):
             yield item_part(self.ruler, item, slots, remark)
             return
         slots = slots or (Slot("no wire known"),)

@@ -104,8 +104,10 @@ class _Cells:
         begins = first or rows[index - 1].slot != row.slot
         if begins:
             self._draw_edge(page, edge, top, index)
-        else:
-            page.line(edge, top - LINE_UP_MM - 0.6, edge, foot - LINE_UP_MM + 0.6, stroke_mm=POST_MM)
+        goes_on = index + 1 < len(rows) and rows[index + 1].slot == row.slot
+        if goes_on or not begins:
+            line = foot - LINE_UP_MM
+            page.line(edge, line - 0.6 if begins else top, edge, foot if goes_on else line + 0.6, stroke_mm=POST_MM)
         name = self._strip.slots[row.slot].terminal  # of every wire that ends in the cell
         middle = foot - LINE_UP_MM - 0.75 + TEXT_MM / 2
         page.text(edge + self._width / 2, middle, name, TEXT_MM, anchor="middle", box_mm=self._width - 1.6)

@@ -17,8 +17,8 @@ from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import TEXT_MM
 from harnessdoc.sheet.page import Page
 
-MOST_ROWS: Final = 9
-"""An item with more rows than this is drawn as a strip of cells, which can go on in the next column."""
+TALLEST_MM: Final = 60.0
+"""An item with taller rows than this is drawn as a strip of cells, which can go on in the next column."""
 OUTLINE_MM: Final = 0.5
 POST_MM: Final = 1.2
 _PAD_MM: Final = 1.4

@@ -19,6 +19,7 @@ SIGN_MM: Final = 16.0
 """From the wires' end to the words."""
 _FAN_MM: Final = 7.0
 _MOST_FANNED: Final = 6
+_TALLEST_MM: Final = 60.0  # so that a fan has room in any column
 _TOP_MM: Final = 0.5
 _AGAIN_MM: Final = 5.5
 
@@ -26,9 +27,9 @@ _AGAIN_MM: Final = 5.5
 def joint_parts(
     ruler: Ruler, name: str, title: str, slot: Slot, words: Words, sign: Sign, again: Words
 ) -> Iterator[Part]:
-    """Return a joint: up to six wires run together into one dot, more of them onto a bar that can be parted."""
+    """Return a joint: few wires run together into one dot, more than six onto a bar that can be parted."""
     rows = rows_of((slot,), ruler)
-    if len(rows) <= _MOST_FANNED:
+    if len(rows) <= _MOST_FANNED and rows[-1].foot_mm <= _TALLEST_MM:
         yield _fanned(ruler, name, title, rows, words, sign)
     else:
         yield from _barred(ruler, name, title, rows, words, sign, again)

@@ -16,6 +16,7 @@ from harnessdoc.model.quantities import format_length
 from harnessdoc.routing import Routing
 
 UNKNOWN: Final = "?"
+TOGETHER: Final = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ class Leads:
             wire.colour,
             size,
             length,
-            f"to {row.there.text}",
+            f"to{TOGETHER}{row.there.text}",
             spot,
             row.here.hardware,
             row.here.hardware.text if row.here.hardware else UNKNOWN,
@@ -84,7 +85,19 @@ class Leads:
         title = f"stub {code} {size} {where}"
         words = stub.did or ""
         return Lead(
-            "stub", stub.colour, size, length, f"to {where}", "", None, "", f"stub-{where}", title, words, "", potential
+            "stub",
+            stub.colour,
+            size,
+            length,
+            f"to{TOGETHER}{where}",
+            "",
+            None,
+            "",
+            f"stub-{where}",
+            title,
+            words,
+            "",
+            potential,
         )
 
     def _link(self, circuit: str | None) -> str:

@@ -16,7 +16,7 @@ from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.sheet.page import Page
 
 _LEFT_MM: Final = 8.0  # clear of the bundle
-_TALLEST_MM: Final = 70.0
+_TALLEST_MM: Final = 60.0
 _EDGE_MM: Final = 0.7
 _GAP_MM: Final = 0.8
 

@@ -18,7 +18,7 @@ BARE_MM: Final = 5.0
 """Height of a terminal's row that no wire ends on."""
 AFTER_MM: Final = 3.0
 """White under a figure."""
-_FIRST_MM: Final = 6.0  # of a figure's first row: a terminal's name stands clear of the outline
+_FIRST_MM: Final = 6.6  # of a figure's first row: a terminal's name stands clear of the outline
 NAME_MM: Final = 3.5
 _WORDS_UP_MM: Final = 5.2  # from a figure's top to the base line of its designation
 _MOST_TITLE: Final = 4

@@ -5,15 +5,17 @@ and millimetres, no harness."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import ceil
 from typing import Final
 
 from harnessdoc.drawing import marks
 from harnessdoc.drawing.breakouts.end_marks import LENGTH_MM, draw_end_mark
-from harnessdoc.drawing.breakouts.leads import Lead
+from harnessdoc.drawing.breakouts.leads import UNKNOWN, Lead
 from harnessdoc.sheet import lettering
-from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, code_of, draw_sleeve, shortened
+from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
 PITCH_MM: Final = 6.2
@@ -31,8 +33,10 @@ _BODY_MM: Final = 78.0  # room for items that gaps between texts leave when they
 _WIDER_MM: Final = 2.4
 _SLEEVE_MM: Final = (7.0, 2.8)
 _NUMBER_LEFT_MM: Final = 5.0
-_CAPS_MM: Final = ((24.0, 19.0, 18.0, 17.0, 26.0, 26.0), (20.0, 15.0, 16.0, 15.0, 22.0, 16.0))
-"""Most width of number, code, size, length, goes and fitting: where there is room, and where there is little."""
+_CAPS_MM: Final = (34.0, 19.0, 22.0, 20.0, 34.0, 28.0)  # most of number, code, size, length, goes, fitting
+_WEIGHTS: Final = (6, 6, 1, 2, 2, 1)  # own choice: how much a break spoils each; sizes and fittings break between words
+_LEAST_TEXT_MM: Final = 8.0
+_STEP_MM: Final = 0.5
 _LEAST_BODY_MM: Final = 48.0
 
 
@@ -64,12 +68,10 @@ class Ruler:
         end = x + self.end_mm
         with page.group(lead.name, lead.title, desc=lead.desc, link=lead.link, potential=lead.potential):
             bend = [(edge, line - _FAN_MM), (edge + _FAN_MM, line)]
-            left, right = x + self.sleeve_mm, x + self.sleeve_mm + _SLEEVE_MM[0]
-            page.polyline([*bend, (left, line)], stroke_mm=WIRE_MM, join="round")
-            page.polyline([(right, line), *(beyond or [(end, line)])], stroke_mm=WIRE_MM, join="round")
+            page.polyline([*bend, *(beyond or [(end, line)])], stroke_mm=WIRE_MM, join="round")
             if lead.hardware is not None and not beyond:
                 draw_end_mark(page, end, line, lead.hardware.form)
-            draw_sleeve(page, (left + right) / 2, line, lead.colour, *_SLEEVE_MM)
+            draw_sleeve(page, x + self.sleeve_mm + _SLEEVE_MM[0] / 2, line, lead.colour, *_SLEEVE_MM)
             self._draw_texts(page, x, line - _BASE_MM, lead)
 
     def _draw_texts(self, page: Page, x: float, base: float, lead: Lead) -> None:
@@ -93,13 +95,8 @@ class Ruler:
 
 def ruler_for(leads: Iterable[Lead], width_mm: float) -> Ruler:
     """Return the columns for all leads of a drawing, as narrow as their texts, in blocks of that width, mm."""
-    found = list(leads)
-    for caps in _CAPS_MM:
-        widths = [_width_mm(index, found, cap) for index, cap in enumerate(caps)]
-        if _least_mm(widths) + _LEAST_BODY_MM <= width_mm:
-            break
-    least = _least_mm(widths)
-    gap = _GAP_MM + min(max(width_mm - least - _BODY_MM, 0.0) / (len(widths) + 1), _WIDER_MM)
+    widths = _widths_mm(list(leads), width_mm - _LEAST_BODY_MM)
+    gap = _GAP_MM + min(max(width_mm - _least_mm(widths) - _BODY_MM, 0.0) / (len(widths) + 1), _WIDER_MM)
     sleeve = _NUMBER_LEFT_MM + widths[0] + gap
     left = sleeve + _SLEEVE_MM[0] + _GAP_MM
     lefts = [_NUMBER_LEFT_MM]
@@ -124,7 +121,7 @@ def draw_spine(page: Page, x: float, top: float, bottom: float) -> None:
 def _texts(lead: Lead) -> tuple[str, ...]:
     return (
         lead.number,
-        code_of(lead.colour),
+        lead.colour.code if lead.colour else UNKNOWN,
         lead.size,
         lead.length,
         lead.goes,
@@ -132,9 +129,31 @@ def _texts(lead: Lead) -> tuple[str, ...]:
     )
 
 
-def _width_mm(index: int, leads: Sequence[Lead], cap_mm: float) -> float:
-    def needed(lead: Lead) -> float:
-        pill = marks.pill_mm(lead.spot) + 1.0 if index == 4 and lead.spot else 0.0
-        return lettering.text_width_mm(_texts(lead)[index], TEXT_MM, index == 0) + pill
+def _widths_mm(leads: Sequence[Lead], most_mm: float) -> list[float]:
+    """Columns as wide as their widest texts, then narrowed where that breaks the fewest texts for a millimetre won,
+    until the wires end at `most_mm`."""
+    counts = [Counter(_STEP_MM * ceil(_needed_mm(index, lead) / _STEP_MM) for lead in leads) for index in range(6)]
+    steps = [
+        sorted({min(needed, cap) for needed in found} or {0.0}) for found, cap in zip(counts, _CAPS_MM, strict=True)
+    ]
+    least = [_LEAST_TEXT_MM] * len(steps)
+    least[0] = max(_LEAST_TEXT_MM, steps[0][-1] / 2 + 2)  # a wire's number is never cut short, and broken once at most
+    steps[0] = sorted({*steps[0], min(least[0], steps[0][-1])})
+    broken = [0] * len(steps)
+    while _least_mm([column[-1] for column in steps]) > most_mm:
+        costs = []
+        for index, column in enumerate(steps):
+            if len(column) > 1 and column[-2] >= least[index]:
+                more = sum(count for needed, count in counts[index].items() if needed > column[-2])
+                cost = _WEIGHTS[index] * (more - broken[index]) / (column[-1] - column[-2])
+                costs.append((cost, index, more))
+        if not costs:
+            break
+        _, index, broken[index] = min(costs)
+        steps[index].pop()
+    return [column[-1] for column in steps]
 
-    return min(cap_mm, max(map(needed, leads), default=0.0) + 0.01)
+
+def _needed_mm(index: int, lead: Lead) -> float:
+    pill = marks.pill_mm(lead.spot) + 1.0 if index == 4 and lead.spot else 0.0
+    return lettering.text_width_mm(_texts(lead)[index], TEXT_MM, index == 0) + pill + 0.01
