@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import isnan
 from typing import Final
 
 from harnessdoc.drawing.strips import bodies, sizes
@@ -14,7 +13,6 @@ from harnessdoc.drawing.strips.sizes import BOX_MM, STEP_MM, TEXT_MM, Look
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import Point
-from harnessdoc.model.quantities import format_volts
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import shortened
 from harnessdoc.sheet.marks import Anchor
@@ -27,13 +25,6 @@ _UNDER_MM: Final = 1.6
 _TIGHT_MM: Final = 0.8
 _REACHED_MM: Final = {"unknown": 0.6, "tail": 3.0, "stub": 2.0}
 """How far a line runs into an open end's block."""
-
-
-def volts_text(volts: float) -> str:
-    """As printed: three figures, below 0.1 V two in mV, nothing below 0.5 mV."""
-    if abs(volts) < 0.0005:
-        return "0 V"
-    return format_volts(volts, 2 if abs(volts) < 0.1 else 3)
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,13 +46,8 @@ class BlockPen:
             return left + into if not on_right else left + width - into
         if block.sort in ("joint", "bar"):
             return middle
-        half = {"box": BOX_MM / 2}.get(block.sort) or self.reach(block)
+        half = {"box": BOX_MM / 2}.get(block.sort) or sizes.reach(block)
         return middle + half if on_right else middle - half
-
-    @staticmethod
-    def reach(block: Block) -> float:
-        """How far a symbol's body reaches to each side."""
-        return bodies.BODIES[block.symbol][0] if block.symbol in bodies.BODIES else bodies.CONTACT_MM
 
     def draw(self, block: Block, look: Look, left: float, width: float, y: float) -> None:
         """Draw a block in its column on its row's line."""
@@ -131,21 +117,20 @@ class BlockPen:
     def _pin(self, block: Block, pin: Pin, middle: float, y: float) -> None:
         """A terminal's name over its lead, and its volts under it."""
         side = 1 if pin.side == "right" else -1
-        reach = self.reach(block)
+        reach = sizes.reach(block)
         if block.symbol != "plug":
-            x = middle + side * (reach + 1.2)
-            self.page.text(x, y - 1.2, pin.name, TEXT_MM, anchor="start" if side > 0 else "end", box_mm=14.0 - reach)
+            x = middle + side * (reach + sizes.NAME_GAP_MM)
+            self.page.text(x, y - 1.2, pin.name, TEXT_MM, anchor="start" if side > 0 else "end", box_mm=sizes.NAME_MM)
         if block.symbol == "plug":
             return
-        self._volts(pin.point, middle + side * (reach + 0.6), y, side)
+        self._volts(pin.point, middle + side * (reach + sizes.BESIDE_MM), y, side)
 
     def _volts(self, point: Point | None, x: float, y: float, side: int, under_mm: float = _UNDER_MM) -> None:
         """The volts of a point in a round-cornered frame: `side` 1 to the right of x, -1 to the left, 0 round it."""
-        volts = self.figures.volts(point)
-        if volts is None or isnan(volts):
+        text = self.figures.volts_text(point)
+        if not text:
             return
-        text = volts_text(volts)
-        wide = lettering.text_width_mm(text, TEXT_MM) + 1.6
+        wide = sizes.volts_mm(text)
         left = x if side > 0 else x - wide if side < 0 else x - wide / 2
         self.page.rect(left, y + under_mm, wide, _VOLTS_MM, radius=1.2, fill=WHITE, stroke_mm=0.18)
         base = y + under_mm + (_VOLTS_MM + TEXT_MM) / 2

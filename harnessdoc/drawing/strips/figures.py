@@ -17,7 +17,7 @@ from harnessdoc.electrics.settle import Plant, Settled
 from harnessdoc.electrics.study import Studied, Study
 from harnessdoc.model.harness import State, Wire
 from harnessdoc.model.points import Point
-from harnessdoc.model.quantities import format_amps
+from harnessdoc.model.quantities import format_amps, format_volts
 
 LIVE_V: Final = 1.0
 LIVE_A: Final = 0.001
@@ -46,6 +46,14 @@ class Figures:
             return None
         settled = self.settled or self.by_node.get(node)
         return None if settled is None else settled.volts[node]
+
+    def volts_text(self, point: Point | None) -> str:
+        """As printed: three figures, below 0.1 V two in mV, 0 below 0.5 mV; "" where it floats or is not computed."""
+        volts = self.volts(point)
+        if volts is None or isnan(volts):
+            return ""
+        size = abs(volts)
+        return "0 V" if size < 0.0005 else format_volts(volts, 2 if size < 0.1 else 3)
 
     def amps(self, wire: Wire) -> float | None:
         """A from its first end to its second, None where it was not computed."""

@@ -91,7 +91,7 @@ class Drafter:
         woven = []
         for part in graph.components():
             set_columns(part)
-            looks = {id(block): look_of(block, where_mm) for block in part.blocks}
+            looks = {id(block): look_of(block, where_mm, figures.volts_text) for block in part.blocks}
             made = weave(part)
             set_row_numbers(made)
             widths = layer_widths(made, looks, self.study.routing, figures.frame)

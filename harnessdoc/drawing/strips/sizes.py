@@ -6,9 +6,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from harnessdoc.drawing.strips import bodies
 from harnessdoc.drawing.strips.graph import ROW_MM, Block
 from harnessdoc.drawing.strips.weave import Row, Weave
 from harnessdoc.model.harness import Wire
+from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import format_length
 from harnessdoc.routing import Routing
 from harnessdoc.sheet import lettering
@@ -16,8 +18,14 @@ from harnessdoc.sheet.grid import code_of, shortened
 
 TEXT_MM: Final = 2.5
 STEP_MM: Final = TEXT_MM * lettering.LINE_SPACING
-SYMBOL_MM: Final = 35.5
-"""A symbol with the volts of both its ends beside it."""
+SYMBOL_MM: Final = 26.0
+"""Least width of a symbol with the names of its terminals."""
+BESIDE_MM: Final = 0.6
+"""Between a symbol's body and the volts of a terminal."""
+NAME_MM: Final = 11.0
+"""Most room for a terminal's name beside its symbol."""
+NAME_GAP_MM: Final = 1.2
+VOLTS_PAD_MM: Final = 1.6
 BOX_MM: Final = 34.0
 JOINT_MM: Final = 13.0
 TEXTS_MM: Final = 40.0
@@ -44,8 +52,15 @@ class Look:
     width_mm: float
 
 
-def look_of(block: Block, where_mm: float) -> Look:
-    """Wrap a block's texts, and set the rows it takes. `where_mm`: width kept for "sheet 12, C5"; 0 for none."""
+def volts_mm(text: str) -> float:
+    """Width of the frame round volts, 0 for none."""
+    return lettering.text_width_mm(text, TEXT_MM) + VOLTS_PAD_MM if text else 0.0
+
+
+def look_of(block: Block, where_mm: float, volts_of: Callable[[Point | None], str]) -> Look:
+    """Wrap a block's texts, and set the rows it takes. `where_mm`: width kept for "sheet 12, C5"; 0 for none.
+
+    `volts_of`: what will be written of a point's voltage."""
     if block.sort in ("tag", "end"):
         return _flag(block, where_mm)
     joint = block.sort in ("joint", "bar") or block.symbol == "plug"
@@ -64,15 +79,25 @@ def look_of(block: Block, where_mm: float) -> Look:
     if block.sort == "box":
         over = ROW_MM + 1.0
     wide = max((lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts), default=0.0)
-    least = {"box": BOX_MM, "two": SYMBOL_MM, "change": SYMBOL_MM}.get(block.sort, JOINT_MM)
-    if block.symbol == "plug":
-        least = JOINT_MM + 14.0
+    volts = max((volts_mm(volts_of(pin.point)) for pin in block.pins), default=0.0)
+    if block.symbol == "plug" or block.sort in ("joint", "bar"):
+        least = max(JOINT_MM, volts + 1.0 if block.symbol != "plug" else 0.0)
+    elif block.sort == "box":
+        least = BOX_MM
+    else:
+        names = max(min(lettering.text_width_mm(pin.name, TEXT_MM), NAME_MM) for pin in block.pins) + NAME_GAP_MM
+        least = max(SYMBOL_MM, 2 * (reach(block) + max(BESIDE_MM + volts, names)) + 1.0)
     height = over + TEXT_MM + STEP_MM * (len(texts) - 1) + 0.6 if texts else over
     block.up = height / ROW_MM
     block.down = block.rows + (1.15 if block.sort == "box" else 1.0)
     if block.linked:
         block.down = block.link_row + 0.5
     return Look(tuple(texts), over, max(least, wide + 2.0))
+
+
+def reach(block: Block) -> float:
+    """How far a symbol's body reaches to each side, mm."""
+    return bodies.BODIES[block.symbol][0] if block.symbol in bodies.BODIES else bodies.CONTACT_MM
 
 
 def _flag(block: Block, where_mm: float) -> Look:

@@ -24,7 +24,7 @@ from tests.electrics.random_harness import random_harness
 At = tuple[float, float]
 
 
-@dataclass
+@dataclass(eq=False)
 class Drawn:
     """One named group: its lines, each a run of points, its texts, and the box round its shapes."""
 
@@ -42,9 +42,7 @@ class Drawn:
         if not self.shapes:
             return False
         xs, ys = [x for x, _ in self.shapes], [y for _, y in self.shapes]
-        return (
-            min(xs) - slack_mm <= at[0] <= max(xs) + slack_mm and min(ys) - slack_mm <= at[1] <= max(ys) + slack_mm
-        )
+        return min(xs) - slack_mm <= at[0] <= max(xs) + slack_mm and min(ys) - slack_mm <= at[1] <= max(ys) + slack_mm
 
 
 def groups(page: Page) -> list[Drawn]:

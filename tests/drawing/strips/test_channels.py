@@ -17,8 +17,7 @@ def _pieces(net: Wanted) -> tuple[list[Piece], list[Piece]]:
     """Level pieces (x1, x2, y, y) and upright ones (x, x, y1, y2) of a net."""
     if net.straight:
         rows = {*net.left, *net.right}
-        both = bool(net.left and net.right)
-        return [(LEFT, RIGHT if both else LEFT, y, y) for y in rows], []
+        return [(LEFT if net.left else RIGHT, RIGHT if net.right else LEFT, y, y) for y in rows], []
     assert net.track is not None
     second = net.track if net.second is None else net.second
     level = [(LEFT, float(net.track), y, y) for y in net.left] + [(float(second), RIGHT, y, y) for y in net.right]

@@ -72,9 +72,8 @@ def test_state_is_written() -> None:
 
 
 def _all_texts(page: Page) -> list[str]:
-    from tests.sheet.measure import text_boxes
-
     from harnessdoc.sheet.output import pdf_bytes
+    from tests.sheet.measure import text_boxes
 
     return [box.text for box in text_boxes(pdf_bytes([page]))[0]]
 

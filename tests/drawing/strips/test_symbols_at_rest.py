@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import dist, hypot
-from textwrap import dedent
+from textwrap import dedent, indent
 
 import pytest
 
@@ -13,8 +13,12 @@ from tests.drawing.strips.drawn import At, Drawn, groups, read_text, sample, stu
 
 
 def _strip(items: str, wires: str, circuit: str = "c") -> Page:
-    harness = read_text(f"harness: {{title: T, number: N}}\nitems:\n{dedent(items)}\nwires:\n{dedent(wires)}\n")
+    harness = read_text(f"harness: {{title: T, number: N}}\nitems:\n{_in(items)}\nwires:\n{_in(wires)}\n")
     return circuit_strip(harness, study_of(harness), circuit)
+
+
+def _in(lines: str) -> str:
+    return indent(dedent(lines).strip(), "  ")
 
 
 def _symbol(page: Page, name: str) -> Drawn:
