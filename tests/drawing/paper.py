@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-import pdfplumber
-from pdfminer.layout import LTCurve, LTLine, LTRect
-
+from tests.drawing.quick_pdf import QuickPage, read_pages
 from tests.sheet.measure import MM_PER_POINT, TextBox, boxes_of
 
 Segment = tuple[float, float, float, float]
@@ -72,14 +69,12 @@ class Drawn:
 
 def read_drawn(pdf: bytes) -> list[Drawn]:
     """Return all that is drawn on each page; the PDF is read once."""
-    with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [_drawn(page) for page in document.pages]
+    return [drawn_on(page) for page in read_pages(pdf)]
 
 
 def straight_lines(pdf: bytes) -> list[list[Segment]]:
     """Return every stroked straight piece of each page, mm, y down."""
-    with pdfplumber.open(io.BytesIO(pdf)) as document:
-        return [[line[:4] for line in _lines(_in_order(page))] for page in document.pages]
+    return [[line[:4] for line in _lines(page.shapes)] for page in read_pages(pdf)]
 
 
 def crossed(boxes: Sequence[TextBox], lines: Sequence[Segment], slack_mm: float = 0.15) -> list[tuple[str, Segment]]:
@@ -98,22 +93,16 @@ def crossed(boxes: Sequence[TextBox], lines: Sequence[Segment], slack_mm: float 
     ]
 
 
-def _drawn(page: pdfplumber.page.Page) -> Drawn:
-    things = _in_order(page)
+def drawn_on(page: QuickPage) -> Drawn:
+    """Return what is drawn on a page that is read already."""
     return Drawn(
-        float(page.width) * MM_PER_POINT,
-        float(page.height) * MM_PER_POINT,
+        page.width * MM_PER_POINT,
+        page.height * MM_PER_POINT,
         tuple(boxes_of(page)),
-        tuple(_lines(things)),
-        tuple(filter(None, (_outline(order, thing) for order, thing in enumerate(things)))),
-        tuple(filter(None, map(_stroke, things))),
+        tuple(_lines(page.shapes)),
+        tuple(filter(None, (_outline(order, shape) for order, shape in enumerate(page.shapes)))),
+        tuple(filter(None, map(_stroke, page.shapes))),
     )
-
-
-def _in_order(page: pdfplumber.page.Page) -> list[dict[str, Any]]:
-    """The page's shapes as they were drawn; pdfplumber sorts them by kind."""
-    kinds = {LTLine: iter(page.lines), LTRect: iter(page.rects), LTCurve: iter(page.curves)}
-    return [next(kinds[type(thing)]) for thing in page.layout if type(thing) in kinds]
 
 
 def _lines(things: Sequence[dict[str, Any]]) -> Iterator[Line]:
@@ -135,7 +124,7 @@ def _lines(things: Sequence[dict[str, Any]]) -> Iterator[Line]:
 
 def _outline(order: int, thing: dict[str, Any]) -> Outline | None:
     steps = {step[0] for step in thing["path"]}
-    if thing["object_type"] != "rect" and "h" not in steps:
+    if "h" not in steps:
         return None
     points = list(_along(thing["path"]))
     xs, ys = zip(*points, strict=True)

@@ -10,6 +10,7 @@ import io
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import pdfplumber
 
@@ -48,8 +49,8 @@ def text_boxes(pdf: bytes) -> list[list[TextBox]]:
         return [boxes_of(page) for page in document.pages]
 
 
-def boxes_of(page: pdfplumber.page.Page) -> list[TextBox]:
-    """Return the drawn strings of one opened page, in drawing order."""
+def boxes_of(page: Any) -> list[TextBox]:
+    """Return the drawn strings of one opened page (pdfplumber's, or one with its `chars`), in drawing order."""
     return [_box(run) for run in _runs(map(_glyph, page.chars, [page] * len(page.chars)))]
 
 
@@ -102,7 +103,7 @@ class _Glyph:
         return self.start[0] + self.along[0] * self.advance_mm, self.start[1] + self.along[1] * self.advance_mm
 
 
-def _glyph(char: dict, page: pdfplumber.page.Page) -> _Glyph:  # type: ignore[type-arg]
+def _glyph(char: dict[str, Any], page: Any) -> _Glyph:
     a, b, c, d, e, f = char["matrix"]
     length = math.hypot(a, b)
     # cairo writes the size into the matrix and 1 as font size; the glyph's advance is in the same units
