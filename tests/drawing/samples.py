@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from harnessdoc.model.colours import COLOUR_WORDS, Colour
 from harnessdoc.model.face import Cavity, Face, View
@@ -12,9 +13,11 @@ from harnessdoc.model.kinds.loads import Lamp
 from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import Size
 from harnessdoc.reading import read_harness
+from tests.drawing.big_harness import harness_text
 
 ROOT = Path(__file__).parents[2]
 IN_FILES = {
+    "six": ROOT / "tests" / "data" / "six",
     "small": ROOT / "tests" / "data" / "small",
     "awkward": ROOT / "tests" / "data" / "awkward",
     "sample": ROOT / "sample_harness",
@@ -23,8 +26,18 @@ IN_FILES = {
 
 @cache
 def harness(name: str) -> Harness:
-    """The harness of that name: small, awkward, sample or large."""
+    """The harness of that name: six, small, awkward, sample, large or big."""
+    if name == "big":
+        return _big()
     return large() if name == "large" else read_harness(IN_FILES[name])
+
+
+def _big() -> Harness:
+    """400 wires, read from a file as a user's would be."""
+    with TemporaryDirectory() as folder:
+        file = Path(folder, "harness.yaml")
+        file.write_text(harness_text(400), encoding="utf-8")
+        return read_harness(file)
 
 
 def face(rows: int, columns: int, shape: str = "round") -> Face:
