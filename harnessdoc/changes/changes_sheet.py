@@ -12,9 +12,10 @@ from harnessdoc.changes.change import SECTIONS, Change
 from harnessdoc.changes.compare import Changes
 from harnessdoc.changes.reprint import LabelChange, PaperChange
 from harnessdoc.changes.retest import Retest
-from harnessdoc.changes.told import NO_CIRCUIT, named, place_of, why_words
+from harnessdoc.changes.told import NO_CIRCUIT, place_of, states, why_words
 from harnessdoc.electrics.meter_tests import STAGES
-from harnessdoc.model.cautions import METER, TRADES
+from harnessdoc.model.cautions import METER
+from harnessdoc.model.harness import Harness
 from harnessdoc.schedules.table_sheets import Filled, Heading, Line, Tables, table_sheets, unbroken
 from harnessdoc.sheet.grid import TEXT_MM, Cell, Column, Grid
 from harnessdoc.sheet.lettering import fit
@@ -22,10 +23,9 @@ from harnessdoc.sheet.page import Page
 
 KIND: Final = "changes sheet"
 CAUTIONS: Final = (
-    "Compared are two descriptions: what changed on the vehicle without being written down does not stand here.",
-    "Isolate the battery before you touch a wire; take the negative off first and wait for modules to sleep.",
-    *(text for text in METER if text != TRADES),
-    TRADES,
+    "What changed on the vehicle without being written down does not stand here.",
+    "Isolate the battery before you touch a wire, and wait for modules to sleep.",
+    *METER,
 )
 ROW_MM: Final = 7.5  # own choice: room to write by hand, as on the meter sheet
 _CHANGES: Final = Grid(
@@ -57,24 +57,39 @@ _TESTS: Final = Grid(
     (
         Column("no.", 10.0),
         Column("red lead", 19.0),
-        Column("black lead", 19.0),
-        Column("positions", 29.0),
+        Column("black lead", 21.0),
+        Column("positions", 28.0),
         Column("expected", 25.0),
-        Column("why; load, note", 39.0),
+        Column("why; load, note", 38.0),
         Column("reading", 18.0),
         Column("ok", 9.0),
     )
 )
 WIDTH_MM: Final = 168.0
+_IMPLIED: Final = {
+    "renamed": ("name",),
+    "recoloured": ("colour",),
+    "resized": ("size",),
+    "re-lengthened": ("length",),
+    "circuit": ("circuit",),
+    "cut": ("cut",),
+    "used": ("joined at",),
+    "free": ("joined at",),
+    "address": ("record",),
+    "added": ("",),
+    "gone": ("",),
+}
+"""What happened to the keys that it goes without saying of."""
 _FOOT_MM: Final = 22.0
 _BLANKS: Final = (("Date", 27.0), ("By", 42.0), ("Meter", 45.0), ("Leads read, ohm", 54.0))
 
 
-def changes_sheets(changes: Changes, mark: str) -> list[Page]:
-    """A4 sheets, as many as it takes; none where nothing changed. `mark`: the content mark of the new state."""
+def changes_sheets(changes: Changes) -> list[Page]:
+    """A4 sheets, as many as it takes; none where nothing changed. They bear the new state's content mark."""
     lines = list(_lines(changes))
-    foot = _Foot(f"Old: {named(changes.old)}", f"New: {named(changes.new)}")
-    return table_sheets(Tables(changes.new, KIND, mark, CAUTIONS, lines, WIDTH_MM, foot.draw, _FOOT_MM))
+    old, new = states(changes)
+    foot = _Foot(f"Old: {old}", f"New: {new}")
+    return table_sheets(Tables(changes.new, KIND, changes.marks[1], CAUTIONS, lines, WIDTH_MM, foot.draw, _FOOT_MM))
 
 
 class _Foot:
@@ -121,14 +136,20 @@ def _ticked(grid: Grid, *cells: Cell, empty: int = 0) -> Filled:
 
 
 def _change_cells(line: Change) -> tuple[Cell, ...]:
-    what = line.what if line.key in ("", "name", line.what) else f"{line.what}: {line.key}"
+    what = line.what if line.key in _IMPLIED.get(line.what, ("",)) else f"{line.what}: {line.key}"
     new = f"{line.new} ({line.note})" if line.note and line.new else line.new
     old = f"{line.old} ({line.note})" if line.note and not line.new else line.old
     return Cell(line.name, bold=True), Cell(what), Cell(old), Cell(new, bold=True)
 
 
 def _label_cells(label: LabelChange) -> tuple[Cell, ...]:
-    return Cell(label.subject, bold=True), Cell(label.says), Cell(place_of(label) or "nothing: new here")
+    return Cell(label.subject, bold=True), Cell(label.says), Cell(_place_of(label))
+
+
+def _place_of(label: LabelChange) -> str:
+    if label.was and label.was == label.says:
+        return place_of(label)
+    return label.was or "nothing: new here"
 
 
 def _papers(
@@ -139,8 +160,8 @@ def _papers(
     yield from ((paper.name, paper.why) for paper in sheets)
 
 
-def _paper(named: tuple[str, str]) -> Filled:
-    return _ticked(_PAPERS, Cell(named[0], bold=True), Cell(named[1]))
+def _paper(told: tuple[str, str]) -> Filled:
+    return _ticked(_PAPERS, Cell(told[0], bold=True), Cell(told[1]))
 
 
 def _meter(changes: Changes) -> Iterator[Line]:
@@ -159,7 +180,7 @@ def _meter(changes: Changes) -> Iterator[Line]:
         circuits = ", ".join(name or NO_CIRCUIT for name in meter.circuits) or "none"
         row = _ticked(_PAPERS, Cell("meter sheet, all of", bold=True), Cell(f"{circuits} ({meter.not_compared})"))
         yield from _table("Readings to take: not compared", [row])
-    for number, (at, tests) in enumerate(_grouped(meter.tests)):
+    for number, (at, tests) in enumerate(_grouped(changes.new, meter.tests)):
         yield Heading(f"Readings to take: {at}" if number == 0 else at)
         stage = ""
         for count, one in tests:
@@ -169,10 +190,10 @@ def _meter(changes: Changes) -> Iterator[Line]:
             yield _ticked(_TESTS, *_test_cells(count, one), empty=1)
 
 
-def _grouped(tests: Iterable[Retest]) -> Iterator[tuple[str, list[tuple[int, Retest]]]]:
+def _grouped(harness: Harness, tests: Iterable[Retest]) -> Iterator[tuple[str, list[tuple[int, Retest]]]]:
     """Tests by plug or circuit, numbered through."""
     for (plug, name), group in groupby(enumerate(tests, 1), key=lambda pair: (pair[1].plug, pair[1].group)):
-        yield f"plug {name}" if plug else name or NO_CIRCUIT, list(group)
+        yield f"plug {name}" if plug else harness.circuit(name).title or name or NO_CIRCUIT, list(group)
 
 
 def _test_cells(number: int, one: Retest) -> tuple[Cell, ...]:

@@ -26,7 +26,7 @@ def part_changes(old: Harness, new: Harness) -> Iterator[Change]:
     yield from _by_name("place", old.places, new.places)
     yield from _stubs(old, new)
     yield from _by_name("run", _runs(old.runs), _runs(new.runs))
-    yield from _circuits(old, new)
+    yield from _by_name("circuit", _circuits(old), _circuits(new))
     yield from _by_name("lost function", old.lost_functions, new.lost_functions)
     yield from _by_name("operation", _operations(old.operation), _operations(new.operation))
     yield from _by_name("reading", _readings(old.readings), _readings(new.readings))
@@ -127,12 +127,12 @@ def _stub(old: Stub, new: Stub) -> Iterator[Change]:
     yield from _fields("stub", name, old, new)
 
 
-def _circuits(old: Harness, new: Harness) -> Iterator[Change]:
-    before, after = _all_circuits(old), _all_circuits(new)
-    yield from _by_name("circuit", before, after)
-    for name in after:
-        if name in before:
-            was, now = _leads_to(old, name), _leads_to(new, name)
+def address_changes(old: Harness, new: Harness, renamed: Mapping[str, str]) -> Iterator[Change]:
+    """Circuits whose record stands elsewhere now. `renamed`: circuits, old name to new."""
+    for former in old.by_circuit:
+        name = renamed.get(former, former)
+        if name in new.by_circuit:
+            was, now = _leads_to(old, former), _leads_to(new, name)
             if was != now:
                 yield Change("circuit", name, "address", "record", was, now, "every label that leads there")
 
@@ -141,7 +141,7 @@ def _leads_to(harness: Harness, circuit: str) -> str:
     return record_address(harness, circuit) or f"no address, key {circuit_key(harness, circuit)}"
 
 
-def _all_circuits(harness: Harness) -> dict[str, Circuit]:
+def _circuits(harness: Harness) -> dict[str, Circuit]:
     """Those that the file describes, and those that only wires name."""
     return {name: harness.circuit(name) for name in harness.by_circuit}
 

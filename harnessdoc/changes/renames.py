@@ -115,10 +115,12 @@ def _hung_on(harness: Harness, owners: Iterable[str], wires: Iterable[str]) -> d
 
 
 def _bare(part: Item | Plug | Splice) -> Item | Plug | Splice:
-    """A part without what names it or others."""
+    """A part without what names it or others; a place that is another one, or has another name, is told by itself."""
     if isinstance(part, Plug):
-        return replace(part, name="", mates_with=None)
-    return replace(part, name="")
+        return replace(part, name="", place=None, mates_with=None)
+    if isinstance(part, Splice):
+        return replace(part, name="", place=None, between=None)
+    return replace(part, name="", place=None)
 
 
 def _places(old: Harness, new: Harness, owners: Names) -> dict[str, str]:

@@ -4,13 +4,14 @@ Papers whose words did not change keep the content mark of the state that they w
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, Final
+from typing import Final
 
 from harnessdoc.changes.change import Change
+from harnessdoc.changes.pages import page_differs, pages
 from harnessdoc.changes.renames import Renames
 from harnessdoc.drawing.pins import Pin, pins
+from harnessdoc.electrics.study import Study
 from harnessdoc.labels.says import Label, labels
 from harnessdoc.model.harness import Harness, Plug
 from harnessdoc.model.keys import circuit_key
@@ -62,12 +63,11 @@ class Reprint:
     sheets: tuple[PaperChange, ...] = ()
 
 
-def find_reprint(old: Harness, new: Harness, lines: Sequence[Change], renames: Renames) -> Reprint:
-    """What is to be printed again; nothing for two states between which nothing changed."""
-    if not lines:
-        return Reprint()
-    put, off = _label_changes(old, new)
-    plugs, plugs_off = _plug_changes(old, new)
+def find_reprint(old: Study, new: Study, lines: Sequence[Change], renames: Renames) -> Reprint:
+    """What is to be printed again between two states of which the lines tell."""
+    before, after = old.network.harness, new.network.harness
+    put, off = _label_changes(before, after)
+    plugs, plugs_off = _plug_changes(before, after)
     records, records_off = _record_changes(old, new, renames.circuits)
     return Reprint(put, off, plugs, plugs_off, records, records_off, tuple(_sheets(lines)))
 
@@ -153,95 +153,21 @@ def _pins_differ(before: Sequence[Pin], after: Sequence[Pin], old: Plug, new: Pl
 
 # --- records
 
-_PAGE_WORDS: Final[Mapping[str, str]] = {
-    "title": "title",
-    "does": "what it does",
-    "address": "address",
-    "feeds": "where it is fed from",
-    "replaces": "lost functions",
-    "operation": "operation",
-    "live": "what is live when",
-    "wires": "wires",
-    "parts": "parts",
-    "splices": "splices",
-    "stubs": "stubs",
-    "readings": "readings",
-    "remarks": "remarks",
-    "photos": "photos",
-}
-"""Parts of a record's page that are compared; the rest of it follows from these or from the checks."""
-
 
 def _record_changes(
-    old: Harness, new: Harness, renamed: Mapping[str, str]
+    old: Study, new: Study, renamed: Mapping[str, str]
 ) -> tuple[tuple[PaperChange, ...], tuple[PaperChange, ...]]:
-    before, after = _pages(old), _pages(new)
+    before, after = pages(old), pages(new)
     was = {now: then for then, now in renamed.items()}
     changed = []
     for name, page in after.items():
-        former = was.get(name, name)
-        why = _page_differs(before[former], page) if former in before else "new"
+        former = before.get(was.get(name, name))
+        why = "new" if former is None else page_differs(former, page)
         if why:
-            changed.append(PaperChange(name, why, circuit_key(new, name)))
-    kept = {circuit_key(new, name) for name in after}
-    gone = [name for name in before if circuit_key(old, name) not in kept]
-    return tuple(changed), tuple(PaperChange(n, "leads nowhere now", circuit_key(old, n)) for n in gone)
-
-
-def _pages(harness: Harness) -> dict[str, Any]:
-    """Circuit to what its page says, without the checks' findings and without charts."""
-    from harnessdoc.electrics.network import build_network
-    from harnessdoc.electrics.study import build_study
-    from harnessdoc.records.circuit_page import PhotoWords, circuit_record, members_of
-    from harnessdoc.records.computed import ChartWords, Computed
-    from harnessdoc.records.feed import feeds
-    from harnessdoc.routing import route_harness
-
-    class WithoutCharts(Computed):
-        def charts(self, circuit: str, prefix: str) -> tuple[ChartWords, ...]:
-            return ()
-
-    lengths = route_harness(harness)
-    computed = WithoutCharts(harness, build_study(build_network(harness), lengths))
-    reached = feeds(harness)
-    return {
-        name: circuit_record(
-            harness,
-            members_of(harness, name),
-            reached,
-            None,
-            None,
-            tuple(map(PhotoWords, harness.circuit(name).photos)),
-            lengths,
-            computed,
-        )
-        for name in harness.by_circuit
-    }
-
-
-def _page_differs(old: Any, new: Any) -> str:
-    """The parts of a page that differ, with the names of those that have one."""
-    told = (
-        (words, getattr(old, name), getattr(new, name))
-        for name, words in _PAGE_WORDS.items()
-        if getattr(old, name) != getattr(new, name)
-    )
-    return "; ".join(" ".join(filter(None, (words, _names(before, after)))) for words, before, after in told)
-
-
-def _names(old: Any, new: Any) -> str:
-    if not isinstance(old, tuple):
-        return ""
-    before, after = _by_name(old), _by_name(new)
-    return ", ".join(sorted((n for n in before | after if n and before.get(n) != after.get(n)), key=natural))
-
-
-def _by_name(parts: Iterable[Any]) -> dict[str, Any]:
-    return {_name(part): part for part in parts if dataclasses.is_dataclass(part)}
-
-
-def _name(part: Any) -> str:
-    return str(getattr(part, "name", "") or getattr(part, "point", ""))
+            changed.append(PaperChange(name, why, circuit_key(new.network.harness, name)))
+    kept = {circuit_key(new.network.harness, name) for name in after}
+    gone = [name for name in before if circuit_key(old.network.harness, name) not in kept]
+    return tuple(changed), tuple(PaperChange(n, "leads nowhere now", circuit_key(old.network.harness, n)) for n in gone)
 
 
 # --- other sheets

@@ -64,23 +64,17 @@ class Retests:
     not_compared: str = ""
 
 
-def find_retests(old: Harness, new: Harness, lines: Sequence[Change]) -> Retests:
+def find_retests(old: Harness, new: Study, lines: Sequence[Change]) -> Retests:
     """What to measure again. `old`: in the new names; `lines`: the changes between them."""
-    if not lines:
-        return Retests()
+    harness = new.network.harness
     done = _wire_work(lines)
-    work = _work(old, new, lines, set(done))
-    study = _study(new)
-    wires = tuple(_end_to_end(study, new.wires[name], why) for name, why in done.items())
-    most = max(len(old.wires), len(new.wires))
+    work = _work(old, harness, lines, set(done))
+    wires = tuple(_end_to_end(new, harness.wires[name], why) for name, why in done.items())
+    most = max(len(old.wires), len(harness.wires))
     if most > MOST_WIRES:
         return Retests(wires, (), work.circuits, f"{most} wires: meter sheets are compared up to {MOST_WIRES}")
-    tests = _tests(meter_tests(_study(old)), meter_tests(study), work)
-    return Retests(wires, tuple(tests), work.circuits)
-
-
-def _study(harness: Harness) -> Study:
-    return build_study(build_network(harness), route_harness(harness))
+    before = build_study(build_network(old), route_harness(old))
+    return Retests(wires, tuple(_tests(meter_tests(before), meter_tests(new), work)), work.circuits)
 
 
 # --- what was worked on

@@ -12,8 +12,7 @@ from harnessdoc.changes.compare import Changes
 from harnessdoc.changes.reprint import LabelChange, PaperChange
 from harnessdoc.changes.retest import EndToEnd, Retest
 from harnessdoc.electrics.meter_tests import STAGES
-from harnessdoc.model.content_mark import content_mark
-from harnessdoc.model.harness import Harness, State
+from harnessdoc.model.harness import State, Title
 
 NO_CHANGE: Final = "nothing changed"
 NO_CIRCUIT: Final = "in no circuit"
@@ -23,7 +22,8 @@ def as_text(changes: Changes, old_from: str = "", new_from: str = "") -> str:
     """What changed by section, what to print and to take off, what to measure, then the count.
 
     `old_from`, `new_from`: where the two states were read from."""
-    head = [f"old: {named(changes.old, old_from)}", f"new: {named(changes.new, new_from)}"]
+    old, new = states(changes, old_from, new_from)
+    head = [f"old: {old}", f"new: {new}"]
     if not changes.lines:
         return _block([*head, "", NO_CHANGE])
     blocks = [
@@ -36,11 +36,16 @@ def as_text(changes: Changes, old_from: str = "", new_from: str = "") -> str:
     return "\n".join(_block(lines) for lines in blocks)
 
 
-def named(harness: Harness, come_from: str = "") -> str:
-    """`OS-01 revision B, content mark ABCDEFGH, HEAD~3:sample_harness`."""
-    title = harness.title
+def states(changes: Changes, old_from: str = "", new_from: str = "") -> tuple[str, str]:
+    """What both states are called: `OS-01 revision B, content mark ABCDEFGH, HEAD~3:sample_harness`."""
+    both = zip((changes.old, changes.new), changes.marks, (old_from, new_from), strict=True)
+    old, new = (_named(harness.title, mark, come_from) for harness, mark, come_from in both)
+    return old, new
+
+
+def _named(title: Title, mark: str, come_from: str) -> str:
     revision = f" revision {title.revision}" if title.revision else ""
-    return ", ".join(filter(None, (f"{title.number}{revision}", f"content mark {content_mark(harness)}", come_from)))
+    return ", ".join(filter(None, (f"{title.number}{revision}", f"content mark {mark}", come_from)))
 
 
 def summary(changes: Changes) -> str:
@@ -158,8 +163,8 @@ def as_data(changes: Changes, old_from: str = "", new_from: str = "") -> dict[st
     Voltages are in V, resistances in ohm; null where nothing is predicted or a range has no end."""
     again, meter = changes.reprint, changes.retests
     return {
-        "old": _state_data(changes.old, old_from),
-        "new": _state_data(changes.new, new_from),
+        "old": _state_data(changes.old.title, changes.marks[0], old_from),
+        "new": _state_data(changes.new.title, changes.marks[1], new_from),
         "changes": [_change_data(line) for line in changes.lines],
         "to print": {
             "labels": [_label_data(label) for label in again.labels],
@@ -181,14 +186,13 @@ def as_data(changes: Changes, old_from: str = "", new_from: str = "") -> dict[st
     }
 
 
-def _state_data(harness: Harness, come_from: str) -> dict[str, Any]:
-    title = harness.title
+def _state_data(title: Title, mark: str, come_from: str) -> dict[str, Any]:
     return {
         "from": come_from or None,
         "title": title.title,
         "number": title.number,
         "revision": title.revision,
-        "content mark": content_mark(harness),
+        "content mark": mark,
     }
 
 
