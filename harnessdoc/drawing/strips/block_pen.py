@@ -92,7 +92,8 @@ class BlockPen:
     def _symbol(self, block: Block, middle: float, y: float) -> None:
         turn = -1 if block.flipped else 1
         flowing = any(self.figures.flows(block.pins[0].point, pin.point) for pin in block.pins[1:])
-        live = flowing or all(self.figures.live_point(pin.point) for pin in block.pins)
+        looked = block.pins[:1] if block.symbol == "rotary" else block.pins
+        live = flowing or all(self.figures.live_point(pin.point) for pin in looked)
         weight = LIVE_MM if live else DEAD_MM
         with self.page.group(x=middle, y=y):
             if block.symbol == "change":

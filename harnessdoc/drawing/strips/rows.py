@@ -172,13 +172,22 @@ class _Levels:
         return total
 
     def wanted(self, vertex: Vertex, rightwards: bool) -> float:
-        """The row on which most of a vertex's lines to one side are straight; its own where it has none."""
-        beside = (self.left if rightwards else self.right).get(id(vertex), ())
-        rows = [t.y - tip.row for net, tip in beside for t in (net.left if rightwards else net.right)]
-        if not rows:
-            return float(vertex.y)
-        rows.sort()
-        return float(rows[(len(rows) - 1) // 2])
+        """The row on which most of a vertex's lines are straight; its own where it has none.
+
+        A line to one other end counts before one that many share, which is bent anyhow; then the side swept from."""
+        sides = (self.left, self.right) if rightwards else (self.right, self.left)
+        for simple in (True, False):
+            for side in sides:
+                rows = [
+                    other.y - tip.row
+                    for net, tip in side.get(id(vertex), ())
+                    if (len(net.left) + len(net.right) == 2) == simple
+                    for other in (net.left if side is self.left else net.right)
+                ]
+                if rows:
+                    rows.sort()
+                    return float(rows[(len(rows) - 1) // 2])
+        return float(vertex.y)
 
     def place(self, layer: Sequence[Vertex], wanted: Sequence[float]) -> None:
         """Nearest to what is wanted with all in order and apart: blocks that touch move as one, to their middle."""

@@ -181,7 +181,8 @@ class _Flow:
         self.y += _GAP_MM
 
     def _head(self, strip: Strip, top: float, more: str) -> None:
-        name = lettering.fit(strip.head[0], self.area.width - 40.0, _HEAD_MM, True) + more
+        room = self.area.width - lettering.text_width_mm(more, _HEAD_MM, True) - 1.0
+        name = lettering.fit(strip.head[0], room, _HEAD_MM, True) + more
         self.texts.append((self.sheet, top + _HEAD_MM, name, _HEAD_MM, True))
         y = top + _HEAD_MM * 1.5 + TEXT_MM
         for line in _wrapped(strip.head[1], self.area.width):

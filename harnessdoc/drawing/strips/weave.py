@@ -129,14 +129,12 @@ def _gates(edge: Edge) -> tuple[_Gate, _Gate]:
 
 
 def _between(start: int, end: int, labelled: bool) -> Iterator[int]:
-    """The layers between two channels; for a wire that leaves and ends in one channel the layer beside it, twice."""
-    if start < end:
-        yield from range(start + 1, end + 1)
-    elif start > end:
-        yield from range(start, end, -1)
-    elif labelled:
+    """The layers between two channels; a wire that passes none of wires takes one beside its start, twice."""
+    layers = range(start + 1, end + 1) if start < end else range(start, end, -1)
+    if labelled and all(layer % 2 for layer in layers):
         beside = start + 1 if start % 2 else start
         yield from (beside, beside)
+    yield from layers
 
 
 def _turned(layers: list[int], channel: int) -> Iterator[tuple[int, bool]]:
