@@ -89,8 +89,9 @@ def _flat(facts: Facts, size: Paper) -> _Laid:
 
 
 def _try_flat(facts: Facts, area: Rect, height: float, columns: int, whole: bool) -> _Laid | None:
-    top = pour([isolation_block(facts, Lettered(height, area.width))], iter([Frame(0, area)]))
-    if top is None:
+    kit = Lettered(height, area.width)
+    top = pour([isolation_block(facts, kit)], iter([Frame(0, area)]))
+    if top is None or (kit.cut and height > HEIGHTS_MM[-1]):
         return None if height > HEIGHTS_MM[-1] else _poured(facts, area, height, columns, whole, [], 0.0)
     used = max(one.y + one.part.height_mm for one in top.placed) - area.y + _GUTTER_MM
     if used > area.height * 0.75 and height > HEIGHTS_MM[-1]:
@@ -100,7 +101,7 @@ def _try_flat(facts: Facts, area: Rect, height: float, columns: int, whole: bool
 
 def _poured(
     facts: Facts, area: Rect, height: float, columns: int, whole: bool, top: list[Placed], used: float
-) -> _Laid:
+) -> _Laid | None:
     width = (area.width - _GUTTER_MM * (columns - 1)) / columns
     kit = Lettered(height, width, (area.height - used) * _WHOLE if whole else 0.0)
     blocks = [*([] if top else [isolation_block(facts, kit)]), *_front(facts, kit), *_back(facts, kit)]
@@ -112,19 +113,29 @@ def _poured(
                 x = area.x + column * (width + _GUTTER_MM)
                 yield Frame(sheet, Rect(x, start, width, area.bottom - start))
 
-    return _side(blocks, frames(), top)
+    laid = _side(blocks, frames(), top)
+    return None if kit.cut and height > HEIGHTS_MM[-1] else laid
 
 
 def _folded(facts: Facts, size: Paper) -> list[_Laid]:
     """Outside: isolation on the cover, then fuses and relays; inside: faces and what is live when."""
     left, right = _panels(size)
-    for height, whole in product(HEIGHTS_MM, (True, False)):
-        kit = Lettered(height, left.width, left.height * _WHOLE if whole else 0.0)
-        front = _side([isolation_block(facts, kit), *_front(facts, kit)], _pairs(right, left), [])
-        back = _side(list(_back(facts, kit)), _pairs(left, right), [])
-        if front.sheets == 1 and back.sheets == 1 and _inside(front, left) and _inside(back, left):
-            break
+    front = _largest_side(left, lambda kit: [isolation_block(facts, kit), *_front(facts, kit)], right, left)
+    back = _largest_side(left, lambda kit: list(_back(facts, kit)), left, right)
     return [front, back]
+
+
+def _largest_side(panel: Rect, blocks: Callable[[Lettered], list[Block]], first: Rect, second: Rect) -> _Laid:
+    """One side of the folded sheet in the largest text that fits on one; at 2.5 mm on as many as it takes."""
+    for height, whole in product(HEIGHTS_MM, (True, False)):
+        kit = Lettered(height, panel.width, panel.height * _WHOLE if whole else 0.0)
+        made = blocks(kit)
+        if height > HEIGHTS_MM[-1] and pour(made[:1], iter([Frame(0, panel)])) is None:
+            continue  # the first section, isolation, goes on no second panel
+        side = _side(made, _pairs(first, second), [])
+        if side.sheets == 1 and _inside(side, panel) and not kit.cut:
+            break
+    return side
 
 
 def _inside(side: _Laid, panel: Rect) -> bool:

@@ -123,7 +123,7 @@ class Facts:
         if item.place is None:
             return "place not stated"
         place = self.harness.places.get(item.place)
-        about = f": {place.about}" if place and place.about else ""
+        about = f", {place.about}" if place and place.about else ""
         here = " (here)" if item.place == self.place else ""
         return f"{item.place}{here}{about}"
 

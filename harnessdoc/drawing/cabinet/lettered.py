@@ -5,7 +5,7 @@ Measures and draws; knows no harness."""
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from harnessdoc.drawing.flow import Block, Part
@@ -58,11 +58,14 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Lettered:
-    """Makes parts of one width in one height of text. `whole_mm`: a block no taller than that is never parted."""
+    """Makes parts of one width in one height of text. `whole_mm`: a block no taller than that is never parted.
+
+    `cut`: words that were too wide for their cell and had to be cut; then the height is too large."""
 
     height_mm: float
     width_mm: float
     whole_mm: float = 0.0
+    cut: list[str] = field(default_factory=list)
 
     @property
     def step_mm(self) -> float:
@@ -84,6 +87,7 @@ class Lettered:
         """A paragraph, in a height of its own if asked."""
         tall = height_mm or self.height_mm
         lines = lettering.wrap(text, self.width_mm, tall, bold)[:MOST_LINES]
+        self._note_cut(text, self.width_mm, tall, bold)
         height = tall * (1.2 + _DROP) + tall * lettering.LINE_SPACING * (len(lines) - 1) + tall * 0.1
 
         def draw(page: Page, x: float, y: float) -> None:
@@ -123,12 +127,18 @@ class Lettered:
         """How wide a text comes out."""
         return lettering.text_width_mm(text, self.height_mm, bold)
 
+    def _note_cut(self, text: str, room: float, tall: float, bold: bool) -> None:
+        if lettering.text_width_mm(text, tall, bold) > room:
+            words = text.replace("\n", " ").split(" ")
+            self.cut.extend(word for word in words if lettering.text_width_mm(word, tall, bold) > room)
+
     def _lines_mm(self, count: int) -> float:
         return self.height_mm * (1 + _DROP) + self.step_mm * (max(count, 1) - 1)
 
     def _wrapped(self, text: str, width: float, bold: bool) -> list[str]:
         room = max(width - 0.6 * self.height_mm, self.height_mm)
         lines = lettering.wrap(text, room, self.height_mm, bold)
+        self._note_cut(text, room, self.height_mm, bold)
         if len(lines) <= MOST_LINES:
             return lines
         return [*lines[: MOST_LINES - 1], lettering.fit(lines[MOST_LINES - 1] + "…", room, self.height_mm, bold)]

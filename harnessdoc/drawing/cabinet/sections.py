@@ -41,7 +41,7 @@ def isolation_block(facts: Facts, kit: Lettered) -> Block:
     if device:
         turn = f"{device}: to {position}"
         parts.append(kit.words(turn, _largest(turn, kit, larger(kit.height_mm, 2)), True))
-        parts.append(kit.words(f"It is at {where}", middle))
+        parts.append(kit.words(f"Where: {where}", middle))
         parts += [kit.words(f"Then take the negative off {source}", kit.height_mm) for source in facts.sources()]
     elif facts.isolation.sources:
         parts.append(kit.words("No switch that cuts the supply off is described.", middle, True))

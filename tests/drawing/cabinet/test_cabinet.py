@@ -106,7 +106,7 @@ def test_emergency_isolation_is_on_top_in_the_largest_text() -> None:
         assert max(box.cap_mm for box in boxes) == top.cap_mm
         text = " ".join(box.text for box in boxes)
         assert "S1 Battery isolator: to off" in text
-        assert "It is at battery box: left step, under the lid" in text
+        assert "Where: battery box, left step, under the lid" in text
         assert "Keeps its voltage even then: G1, S1, W1." in text
 
 
@@ -182,3 +182,11 @@ def test_the_svg_is_made_of_named_groups() -> None:
     text = svg_text(of_place("cab")[0])
     assert 'id="border"' in text
     assert "fuse 10 A, red" in text
+
+
+@pytest.mark.parametrize(("paper", "fold"), FORMS)
+def test_no_word_is_cut_for_larger_text(paper: str, fold: bool) -> None:
+    """Whatever stands in the sample's states and titles comes out whole."""
+    words = {word for boxes in boxes_of("sample", paper, fold) for box in boxes for word in box.text.split()}
+    assert {"pressed", "bolted", "isolator", "agitator".capitalize()} <= words
+    assert "presse" not in words
