@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from harnessdoc.routing import bundle_diameter_mm
 from harnessdoc.tables.bundle import bundle_factor
 from harnessdoc.tables.qr import capacities, least_module_mm, print_limit, published_module_mm
 from harnessdoc.tables.terminal_numbers import terminal_meaning
@@ -30,12 +31,39 @@ def test_bundle_factors_against_packing(n_wires: int, exact: float) -> None:
     assert found.value == pytest.approx(exact, abs=0.006)
 
 
-@pytest.mark.parametrize(("n_wires", "printed"), [(10, 4.0), (12, 4.0), (20, 5.31), (30, 6.41), (50, 8.41)])
+PRINTED = (
+    "1 2 2.16 2.41 2.7 3 3 3.6 4 4 4 4 4.41 4.41 4.7 4.7 5 5 5 5.31 5.31 5.61 5.61 5.61 6 6 6 6.41 6.41 6.41 6.7 6.7 "
+    "6.7 7 7 7 7 7.31 7.31 7.31 7.61 7.61 7.61 7.61 8 8 8 8 8.41 8.41 8.41 8.41 8.7 8.7 8.7 8.7 9 9 9 9 9"
+)
+
+
+@pytest.mark.parametrize(("n_wires", "printed"), list(enumerate(map(float, PRINTED.split()), 1)))
 def test_bundle_factors_as_printed(n_wires: int, printed: float) -> None:
-    """IS-Rayfast appendix on wire and cable bundle size."""
+    """IS-Rayfast appendix on wire and cable bundle size, all 61 rows."""
     found = bundle_factor(n_wires)
     assert found is not None
     assert found.value == printed
+
+
+@pytest.mark.parametrize(
+    ("wires_mm", "diameter_mm", "within_mm"),
+    [
+        ([1.143] * 6, 3.43, 0.01),  # wire handbook extract: 6 conductors of 0.045 in are 0.135 in before the shield
+        ([1.19] * 3 + [1.40] * 5 + [1.65], 4.92, 0.01),  # IS-Rayfast catalogue issue 9 (2017), appendix
+        ([1.0] * 3, 2.1547, 0.0001),  # cableizer.com: 1 + 2 / sqrt 3
+        ([1.0] * 4, 2.4142, 0.005),  # cableizer.com: 1 + sqrt 2; the printed factor is 2.41
+        ([1.0] * 5, 2.701, 0.002),  # bundle diameter page, exact packing
+    ],
+)
+def test_bundle_diameters_as_printed(wires_mm: list[float], diameter_mm: float, within_mm: float) -> None:
+    """Examples that other pages work out."""
+    assert bundle_diameter_mm(wires_mm) == pytest.approx(diameter_mm, abs=within_mm)
+
+
+@pytest.mark.parametrize(("count", "wire_mm", "area_sum_mm"), [(30, 2.0, 10.95), (10, 12.7, 40.1), (20, 6.35, 28.4)])
+def test_bundles_are_thicker_than_their_copper_and_insulation(count: int, wire_mm: float, area_sum_mm: float) -> None:
+    """Pages that add areas without a packing factor (ehow.co.uk, calculator.7search.cc): a lower bound."""
+    assert bundle_diameter_mm([wire_mm] * count) > 1.15 * area_sum_mm
 
 
 @pytest.mark.parametrize(

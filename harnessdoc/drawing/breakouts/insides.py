@@ -47,8 +47,9 @@ class Inside:
             reach = [lane for path, lane in self.paths if terminal in (path.a, path.b)]
             if reach:
                 page.line(edge, y, first + max(reach) * LANE_MM, y, stroke_mm=_LINE_MM)
-                for lane in sorted(set(reach))[:-1]:
-                    page.circle(first + lane * LANE_MM, y, 0.6, fill=BLACK, stroke="none")
+                for lane in sorted(set(reach)):
+                    if lane < max(reach) or reach.count(lane) > 1:
+                        page.circle(first + lane * LANE_MM, y, 0.6, fill=BLACK, stroke="none")
         if self.kind.name == "potentiometer":
             _potentiometer(page, edge, first, list(rows.values()))
             return

@@ -137,7 +137,7 @@ def _widths_mm(leads: Sequence[Lead], most_mm: float) -> list[float]:
         sorted({min(needed, cap) for needed in found} or {0.0}) for found, cap in zip(counts, _CAPS_MM, strict=True)
     ]
     least = [_LEAST_TEXT_MM] * len(steps)
-    least[0] = max(_LEAST_TEXT_MM, steps[0][-1] / 2 + 2)  # a wire's number is never cut short, and broken once at most
+    least[0] = max(_LEAST_TEXT_MM, steps[0][-1] / 2 + 2)  # numbers are broken late, and not cut short
     steps[0] = sorted({*steps[0], min(least[0], steps[0][-1])})
     broken = [0] * len(steps)
     while _least_mm([column[-1] for column in steps]) > most_mm:
