@@ -118,7 +118,9 @@ def _lines(things: Sequence[dict[str, Any]]) -> Iterator[Line]:
             if kind == "m":
                 first = to
             elif kind in ("l", "h") and at is not None and to is not None and at != to:
-                yield Line(*at, *to, width, seen, order)
+                kept = clipped((*at, *to), [side * MM_PER_POINT for side in thing["clip"]])
+                if kept is not None:
+                    yield Line(*kept, width, seen, order)
             at = to
 
 
@@ -129,6 +131,9 @@ def _outline(order: int, thing: dict[str, Any]) -> Outline | None:
     points = list(_along(thing["path"]))
     xs, ys = zip(*points, strict=True)
     x0, y0, x1, y1 = (side * MM_PER_POINT for side in (min(xs), min(ys), max(xs), max(ys)))
+    left, top, right, bottom = (side * MM_PER_POINT for side in thing["clip"])
+    if x1 < left or x0 > right or y1 < top or y0 > bottom:
+        return None
     square = abs((x1 - x0) - (y1 - y0)) < 0.02 * (x1 - x0)
     width = (thing["linewidth"] or 0.0) * MM_PER_POINT
     circle = square and "l" not in steps and "c" in steps
@@ -171,17 +176,26 @@ def _white(colour: Any) -> bool:
 
 
 def hits(box: TextBox, line: Segment, slack: float) -> bool:
-    """Whether the segment enters the box (Liang and Barsky's clipping)."""
-    x1, y1, x2, y2 = line[:4]
+    """Whether the segment enters the box, taken in by the slack."""
+    return clipped(line[:4], (box.x0 + slack, box.y0 + slack, box.x1 - slack, box.y1 - slack)) is not None
+
+
+def clipped(line: Segment, box: Sequence[float]) -> Segment | None:
+    """Return what of a segment lies in a box (Liang and Barsky's clipping); None for no length of it."""
+    x1, y1, x2, y2 = line
     start, end = 0.0, 1.0
-    for delta, near, far in (
-        (x2 - x1, box.x0 + slack - x1, box.x1 - slack - x1),
-        (y2 - y1, box.y0 + slack - y1, box.y1 - slack - y1),
-    ):
+    for at, delta, low, high in ((x1, x2 - x1, box[0], box[2]), (y1, y2 - y1, box[1], box[3])):
         if abs(delta) < 1e-9:
-            if near > 0 or far < 0:
-                return False
+            if not low <= at <= high:
+                return None
             continue
-        low, high = sorted((near / delta, far / delta))
-        start, end = max(start, low), min(end, high)
-    return start < end
+        near, far = sorted(((low - at) / delta, (high - at) / delta))
+        start, end = max(start, near), min(end, far)
+    if start >= end:
+        return None
+    return (
+        x1 + start * (x2 - x1),
+        y1 + start * (y2 - y1),
+        x1 + end * (x2 - x1),
+        y1 + end * (y2 - y1),
+    )

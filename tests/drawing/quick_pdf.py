@@ -1,7 +1,8 @@
 """A quick reader of the PDFs that cairo writes: glyphs and paths a page, in the form of pdfplumber's own objects.
 
 pdfplumber takes half a second for each full sheet; `test_quick_pdf` holds this reader against it.
-Knows what such a page holds (ISO 32000-1, 8.5 paths, 9.4 text), no pictures, patterns or clipping.
+Knows what such a page holds (ISO 32000-1, 8.5 paths, 9.4 text), no pictures or patterns. Takes each clip for its box:
+a shape comes with it, a glyph outside it is left out; pdfplumber knows no clips.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ from typing import Any, NamedTuple
 import pypdf
 
 Matrix = tuple[float, float, float, float, float, float]
+Box = tuple[float, float, float, float]  # left, top, right, bottom
 IDENTITY: Matrix = (1, 0, 0, 1, 0, 0)
+EVERYWHERE: Box = (-math.inf, -math.inf, math.inf, math.inf)
 _TOKEN = re.compile(
     rb"(?P<string>\((?:[^()\\]|\\.)*\))|(?P<hex><[0-9A-Fa-f\s]*>)|(?P<mark>[\[\]])|/(?P<name>[^\s/\[\]()<>]+)"
     rb"|(?P<number>[-+]?(?:\d+\.?\d*|\.\d+)(?=[\s\[\]()<>/]|$))|(?P<word>[A-Za-z*'\"]+\d?)",
@@ -71,6 +74,7 @@ class _State:
     matrix: Matrix = IDENTITY
     line: float = 1.0
     stroke: tuple[float, ...] = (0.0,)
+    clip: Box = EVERYWHERE
 
 
 @dataclass
@@ -83,6 +87,7 @@ class _Run:
     shapes: list[dict[str, Any]] = field(default_factory=list)
     state: _State = _State()
     path: list[tuple[Any, ...]] = field(default_factory=list)
+    clips: bool = False
     row: Matrix = IDENTITY
     at: Matrix = IDENTITY
     font: tuple[_Font, float] | None = None
@@ -138,6 +143,9 @@ class _Run:
 
     def _paint(self, word: str) -> None:
         path, self.path = self.path, []
+        if self.clips:
+            self.clips = False
+            self.state = replace(self.state, clip=_common(self.state.clip, path))
         if word == "n":
             return
         stroke, fill, closes = _PAINTS[word]
@@ -148,9 +156,11 @@ class _Run:
             piece = path[start:end] + ([("h",)] if closes else [])
             if len(piece) > 1:
                 colour = self.state.stroke
-                self.shapes.append(
-                    {"path": piece, "stroke": stroke, "fill": fill, "linewidth": width, "stroking_color": colour}
-                )
+                said = {"stroke": stroke, "fill": fill, "linewidth": width, "stroking_color": colour}
+                self.shapes.append({"path": piece, "clip": self.state.clip, **said})
+
+    def clip(self, _: list[Any]) -> None:
+        self.clips = True  # from the next painting on
 
     # --- texts
 
@@ -174,9 +184,9 @@ class _Run:
                 code = int.from_bytes(piece[index : index + font.width], "big")
                 advance = font.advances.get(code, 0.0) / 1000
                 matrix = _times(_times((size, 0, 0, size, 0, 0), self.at), self.state.matrix)
-                self.chars.append(
-                    {"text": font.texts.get(code, "?"), "matrix": matrix, "adv": advance, "fontname": font.name}
-                )
+                if _within((matrix[4], self.height - matrix[5]), self.state.clip):
+                    said = {"matrix": matrix, "adv": advance, "fontname": font.name}
+                    self.chars.append({"text": font.texts.get(code, "?"), **said})
                 self.at = _times((1, 0, 0, 1, advance * size, 0), self.at)
 
     def _font(self, found: Any) -> _Font:
@@ -195,12 +205,26 @@ _OPERATORS: dict[str, Callable[[_Run, list[Any]], None]] = {
     "c": lambda run, held: run.step("c", held),
     "h": lambda run, _: run.path.append(("h",)),
     "re": _Run.rectangle,
+    "W": _Run.clip,
+    "W*": _Run.clip,
     "BT": _Run.begin_text,
     "Tm": _Run.text_axes,
     "Td": _Run.next_row,
     "Tj": _Run.show,
     "TJ": _Run.show,
 }
+
+
+def _common(clip: Box, path: Sequence[tuple[Any, ...]]) -> Box:
+    points = [point for _, *points in path for point in points]
+    if not points:
+        return (0.0, 0.0, 0.0, 0.0)
+    (left, right), (top, bottom) = ((min(side), max(side)) for side in zip(*points, strict=True))
+    return max(clip[0], left), max(clip[1], top), min(clip[2], right), min(clip[3], bottom)
+
+
+def _within(point: tuple[float, float], box: Box) -> bool:
+    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 
 def _operations(data: bytes) -> Iterator[tuple[str, list[Any]]]:
