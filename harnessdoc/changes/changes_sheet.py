@@ -175,7 +175,7 @@ def _meter(changes: Changes) -> Iterator[Line]:
         )
         for one in meter.wires
     )  # fmt: skip
-    yield from _table("Wires worked on: tug both ends, then end to end with the supply off", wires)
+    yield from _table("Wires worked on: tug, then read end to end, supply off", wires)
     if meter.not_compared:
         circuits = ", ".join(name or NO_CIRCUIT for name in meter.circuits) or "none"
         row = _ticked(_PAPERS, Cell("meter sheet, all of", bold=True), Cell(f"{circuits} ({meter.not_compared})"))
@@ -196,10 +196,17 @@ def _grouped(harness: Harness, tests: Iterable[Retest]) -> Iterator[tuple[str, l
         yield f"plug {name}" if plug else harness.circuit(name).title or name or NO_CIRCUIT, list(group)
 
 
+def _kept(text: str) -> str:
+    """A text in which no unit stands on a line of its own."""
+    for unit in ("Ω", "kΩ", "V", "A"):
+        text = text.replace(f" {unit}", f"\N{NO-BREAK SPACE}{unit}")
+    return text
+
+
 def _test_cells(number: int, one: Retest) -> tuple[Cell, ...]:
     test = one.test
     why = "; ".join(filter(None, (why_words(one), "engine off" if test.unit == "V" else "", test.load, test.note)))
     return (
         Cell(str(number), bold=True), Cell(str(test.a)), Cell(str(test.b)),
-        Cell(unbroken(test.state) or "all at rest"), Cell(test.expected, bold=True), Cell(why),
+        Cell(unbroken(test.state) or "all at rest"), Cell(_kept(test.expected), bold=True), Cell(_kept(why)),
     )  # fmt: skip

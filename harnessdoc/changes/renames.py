@@ -1,24 +1,20 @@
-"""Parts that only got another name: found by what hangs on them, and the old harness told in the new names.
+"""Parts that only got another name: found by what hangs on them.
 
 A part is taken as renamed when its old name is gone, one new name has the very same around it, and nothing else has.
 Whatever is not that clear stays one part gone and another added, with a note where they look alike."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Mapping
+from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import field, replace
 from itertools import chain
-from typing import Any, TypeVar
+from typing import Any
 
+from harnessdoc.changes.new_names import Names, in_new_names, with_wire_names
 from harnessdoc.model.colours import Colour
 from harnessdoc.model.harness import End, Harness, Item, Plug, Splice, Wire
-from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import Size
 from harnessdoc.model.record import record
-
-Names = Mapping[str, str]
-"""Old name to new name."""
-T = TypeVar("T")
 
 
 @record(frozen=True)
@@ -57,7 +53,7 @@ def find_renames(old: Harness, new: Harness) -> tuple[Renames, Harness]:
     wires, notes = _wires(told, new)
     cables = _cables(told, new, wires)
     if wires or cables:
-        told = _with_wire_names(told, wires, cables)
+        told = with_wire_names(told, wires, cables)
     return Renames(items, plugs, splices, places, circuits, wires, cables, notes), told
 
 
@@ -215,99 +211,3 @@ def _cables(old: Harness, new: Harness, wires: Names) -> dict[str, str]:
         if None not in renamed and len(to) == 1 and other is not None and other not in old.cables:
             found[name] = other
     return found
-
-
-# --- the old harness in the new names
-
-
-def in_new_names(harness: Harness, owners: Names, circuits: Names, places: Names) -> Harness:
-    """The harness with its items, plugs, splices, circuits and places called by their new names."""
-    if not (owners or circuits or places):
-        return harness
-    name = _namer(owners)
-    place, circuit = _namer(places), _namer(circuits)
-
-    def point(at: Point) -> Point:
-        return Point(name(at.owner), at.terminal) if at.owner in owners else at
-
-    def end(one: End) -> End:
-        return replace(one, point=point(one.point)) if one.point is not None else one
-
-    def named(text: str) -> str:
-        owner, colon, terminal = text.partition(":")
-        return f"{name(owner)}{colon}{terminal}"
-
-    def maybe(make: Callable[[T], T], value: T | None) -> T | None:
-        return None if value is None else make(value)
-
-    return replace(
-        harness,
-        places={place(n): replace(p, name=place(n)) for n, p in harness.places.items()},
-        runs=tuple(replace(run, a=place(run.a), b=place(run.b)) for run in harness.runs),
-        items={name(n): replace(p, name=name(n), place=maybe(place, p.place)) for n, p in harness.items.items()},
-        plugs={
-            name(n): replace(p, name=name(n), place=maybe(place, p.place), mates_with=maybe(name, p.mates_with))
-            for n, p in harness.plugs.items()
-        },
-        wires={
-            n: replace(w, a=end(w.a), b=end(w.b), circuit=maybe(circuit, w.circuit), was_at=maybe(point, w.was_at))
-            for n, w in harness.wires.items()
-        },
-        splices={
-            name(n): replace(
-                p,
-                name=name(n),
-                place=maybe(place, p.place),
-                between=(place(p.between[0]), place(p.between[1])) if p.between else None,
-            )
-            for n, p in harness.splices.items()
-        },
-        stubs={
-            point(at): replace(s, point=point(at), joined_at=maybe(point, s.joined_at))
-            for at, s in harness.stubs.items()
-        },
-        circuits={
-            circuit(n): replace(c, name=circuit(n), items=tuple(map(name, c.items)))
-            for n, c in harness.circuits.items()
-        },
-        lost_functions={
-            n: replace(lost, module=maybe(name, lost.module), replaced_by=tuple(map(name, lost.replaced_by)))
-            for n, lost in harness.lost_functions.items()
-        },
-        operation=tuple(
-            replace(
-                line,
-                when={name(device): position for device, position in line.when.items()},
-                live=tuple(map(named, line.live)),
-                dead=tuple(map(named, line.dead)),
-            )
-            for line in harness.operation
-        ),
-        readings=tuple(
-            replace(
-                one,
-                between=(point(one.between[0]), point(one.between[1])),
-                when={name(device): position for device, position in one.when.items()},
-            )
-            for one in harness.readings
-        ),
-    )  # fmt: skip
-
-
-def _with_wire_names(harness: Harness, wires: Names, cables: Names) -> Harness:
-    wire, cable = _namer(wires), _namer(cables)
-    return replace(
-        harness,
-        wires={
-            wire(n): replace(w, name=wire(n), cable=cable(w.cable) if w.cable is not None else None)
-            for n, w in harness.wires.items()
-        },
-        cables={cable(n): replace(c, name=cable(n)) for n, c in harness.cables.items()},
-        stubs={
-            at: replace(s, wire=wire(s.wire)) if s.wire is not None else s for at, s in harness.stubs.items()
-        },
-    )  # fmt: skip
-
-
-def _namer(names: Names) -> Callable[[str], str]:
-    return lambda name: names.get(name, name)

@@ -66,7 +66,7 @@ class Reprint:
 def find_reprint(old: Study, new: Study, lines: Sequence[Change], renames: Renames) -> Reprint:
     """What is to be printed again between two states of which the lines tell."""
     before, after = old.network.harness, new.network.harness
-    put, off = _label_changes(before, after)
+    put, off = _label_changes(before, after, renames)
     plugs, plugs_off = _plug_changes(before, after)
     records, records_off = _record_changes(old, new, renames.circuits)
     return Reprint(put, off, plugs, plugs_off, records, records_off, tuple(_sheets(lines)))
@@ -104,19 +104,41 @@ def _fresh(here: Iterable[Label], there: Iterable[Label]) -> tuple[Label, ...]:
     return tuple(found)
 
 
-def _label_changes(old: Harness, new: Harness) -> tuple[tuple[LabelChange, ...], tuple[LabelChange, ...]]:
+def _label_changes(
+    old: Harness, new: Harness, renames: Renames
+) -> tuple[tuple[LabelChange, ...], tuple[LabelChange, ...]]:
     """Labels to print, each with the one that it takes the place of, and labels to take off without another."""
     before, after = labels(old), labels(new)
     put, off = _fresh(after, before), _fresh(before, after)
     places: dict[tuple[str, str], list[Label]] = {}
     for label in off:
         places.setdefault((label.role.value, label.subject), []).append(label)
+    former = _Former(renames)
     printed = []
     for label in put:
-        replaced = places.get((label.role.value, label.subject))
+        replaced = places.get((label.role.value, former.subject(label)))
         printed.append(_told(label, replaced.pop(0) if replaced else None))
     gone = {id(label) for left in places.values() for label in left}
     return tuple(printed), tuple(_told(label, None) for label in off if id(label) in gone)
+
+
+class _Former:
+    """What the old state called the thing that a label of the new one is tied to."""
+
+    def __init__(self, renames: Renames) -> None:
+        owners = {**renames.items, **renames.plugs, **renames.splices}
+        self.wires = {now: was for was, now in renames.wires.items()}
+        self.owners = {now: was for was, now in owners.items()}
+
+    def subject(self, label: Label) -> str:
+        """The subject with old names for new ones: `W70 at F12:2` was `W7 at F2:2`."""
+        thing, at, point = label.subject.partition(" at ")
+        was = self.wires.get(label.number) or self._point(label.number)
+        return f"{thing.replace(label.number, was, 1)}{at}{self._point(point)}"
+
+    def _point(self, text: str) -> str:
+        owner, colon, terminal = text.partition(":")
+        return f"{self.owners.get(owner, owner)}{colon}{terminal}"
 
 
 def _told(label: Label, was: Label | None) -> LabelChange:

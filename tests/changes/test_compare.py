@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import time
+from dataclasses import replace
+
 import pytest
 
 from harnessdoc.changes.compare import compare
+from harnessdoc.model.colours import Colour
+from harnessdoc.model.harness import End, Harness, Item, Title, Wire
+from harnessdoc.model.kinds.joints import TerminalStrip
+from harnessdoc.model.points import Point
+from harnessdoc.model.quantities import Size
 from harnessdoc.reading import read_harness
 from tests.changes.written import BASE, compared, edited, lines
 from tests.electrics.written import SAMPLE, harness_of
@@ -164,3 +172,32 @@ def test_lines_stand_by_section_then_what_then_name() -> None:
         ("wire", "recoloured"),
         ("item", "changed"),
     ]
+
+
+def of_size(wires: int, size: Size) -> Harness:
+    """A harness of so many wires between terminals of strips, every other one of the size."""
+    ends = [(End(Point(f"X{n}", "1")), End(Point(f"X{n}", "2"))) for n in range(wires)]
+    plain = Size(1.0, "1 mm²")
+    made = (
+        Wire(f"W{n}", a, b, Colour("RD"), plain if n % 2 else size, 100.0, f"c{n % 50}")
+        for n, (a, b) in enumerate(ends)
+    )
+    items = {f"X{n}": Item(f"X{n}", TerminalStrip()) for n in range(wires)}
+    return Harness(Title("t", "N"), items=items, wires={wire.name: wire for wire in made})
+
+
+def test_ten_thousand_wires_are_compared_in_a_few_seconds() -> None:
+    """A second or less on a desk machine; the limit is that of a busy one. All pairs of wires would take an hour."""
+    old, new = of_size(10_000, Size(2.5, "2.5 mm²")), of_size(10_000, Size(4.0, "4 mm²"))
+    began = time.process_time()
+    changes = compare(old, new)
+    assert len(changes.lines) == 5000
+    assert time.process_time() - began < 10
+
+
+def test_ten_thousand_wires_under_other_names_are_matched_in_a_few_seconds() -> None:
+    old = of_size(10_000, Size(2.5, "2.5 mm²"))
+    new = replace(old, wires={f"V{name}": replace(wire, name=f"V{name}") for name, wire in old.wires.items()})
+    began = time.process_time()
+    assert {line.what for line in compare(old, new).lines} == {"renamed"}
+    assert time.process_time() - began < 10

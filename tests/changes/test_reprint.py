@@ -31,6 +31,14 @@ def test_a_resized_wire_wants_both_its_labels_and_no_other() -> None:
     assert all("4 mm²" in label.says and "2.5 mm²" in label.was for label in found)
 
 
+def test_the_labels_of_renamed_parts_take_the_place_of_the_old_ones() -> None:
+    again = compared(BASE.replace("F2", "F12").replace("W7", "W70")).reprint
+    assert of_wires(again.labels_off) == []
+    assert {label.subject: label.was for label in of_wires(again.labels)}["W70 at F12:2"] == (
+        "W7, F2:2, → E1:1, BN 1 mm², Light"
+    )
+
+
 def test_what_no_label_says_wants_no_label() -> None:
     for edit in (("400 mm", "500 mm"), ("[ring M8, tab 6.3]", "[ring M6, tab 6.3]"), ("12.1 V", "12 V")):
         assert compared(edited(edit)).reprint.labels == ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import tempfile
 from pathlib import Path
 
@@ -163,6 +164,15 @@ def test_no_repository_and_no_git_are_one_clear_line(tmp_path: Path, monkeypatch
     monkeypatch.setenv("PATH", str(tmp_path))
     with pytest.raises(SourceError, match="git is not installed"):
         read_pair("HEAD~1", "HEAD", tmp_path)
+
+
+def test_a_repository_of_another_user_is_one_clear_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """git has a switch for its own tests that makes every repository another user's."""
+    committed(tmp_path, FOLDER)
+    monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
+    with pytest.raises(SourceError, match="git refuses a repository that belongs to another user"):
+        read_pair("HEAD", "HEAD", tmp_path / "loom")
 
 
 def test_a_git_that_calls_us_does_not_lead_us_astray(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
