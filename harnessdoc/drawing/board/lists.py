@@ -139,14 +139,16 @@ def _about(harness: Harness, owner: str) -> str:
 
 
 def _columns(lines: Sequence[Line], count: int) -> list[list[Line]]:
-    """The lines over so many columns of about the same height, no owner's name last in one."""
+    """The lines over so many columns of about the same height, no owner's name last in one, and one on top of each."""
     tall = math.ceil(len(lines) / count)
     while True:
         columns: list[list[Line]] = [[]]
+        owner = ""
         for index, line in enumerate(lines):
             heading = bool(line.owner) and index + 1 < len(lines)
             if len(columns[-1]) + (1 if heading else 0) >= tall and columns[-1]:
-                columns.append([])
+                columns.append([] if line.owner or not owner else [Line(f"{owner}, continued")])
+            owner = line.owner or owner
             columns[-1].append(line)
         if len(columns) <= count:
             return columns
