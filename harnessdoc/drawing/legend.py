@@ -18,6 +18,7 @@ from harnessdoc.sheet.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_slee
 from harnessdoc.sheet.page import Page
 
 _CELL_MM: Final = 40.0  # least width of an entry
+_ASIDE_MM: Final = 1.5  # from a symbol to its word
 _ROW_MM: Final = 5.2
 _MARK_ROW_MM: Final = 4.6
 _SYMBOL: Final = 1.0  # of its size: its letters stay 2.5 mm
@@ -133,7 +134,7 @@ def _mark_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
 def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
     kinds = list(dict.fromkeys(symbols.symbol_name(item.kind) for item in harness.items.values()))
     named = [*kinds, *(["splice"] if harness.splices else [])]
-    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - 2.4
+    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - _ASIDE_MM - 0.3
 
     def entry(kind: str) -> _Entry:
         words = shortened(kind, room, most=2)
@@ -146,7 +147,7 @@ def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
                 else:
                     symbols.draw_symbol(page, kind, 0, 0)
             first = middle[1] + (TEXT_MM - STEP_MM * (len(words) - 1)) / 2
-            page.lines(x + symbols.WIDTH_MM * _SYMBOL + 2, first, words, TEXT_MM)
+            page.lines(x + symbols.WIDTH_MM * _SYMBOL + _ASIDE_MM, first, words, TEXT_MM)
 
         return draw
 

@@ -6,19 +6,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Final
 
 from harnessdoc.drawing import marks
 from harnessdoc.drawing.layout import Cell, Piece, Stop, Way
-from harnessdoc.drawing.run_words import TIER_MM, TOGETHER, OnRun, RunWords, run_words
+from harnessdoc.drawing.run_drawing import DIMENSION_MM, draw_above, draw_bundle, draw_run_words
+from harnessdoc.drawing.run_words import TOGETHER, RunWords, run_words
 from harnessdoc.drawing.stations import Link, Plan, Station
 from harnessdoc.model.harness import Harness
 from harnessdoc.routing import Routing
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, shortened
 from harnessdoc.sheet.marks import Rect
-from harnessdoc.sheet.page import BLACK, WHITE, Page
+from harnessdoc.sheet.page import WHITE, Page
 
 PLATE_MM: Final = (40.0, 28.0)
 GAP_MM: Final = 27.6
@@ -26,13 +26,8 @@ COLUMN_MM: Final = PLATE_MM[0] + GAP_MM
 LEAST_MM: Final = (17.0, 17.0)  # room over and under the runs' height in a row: half a plate and a little white
 _PLAIN_ROOM_MM: Final = (12.0, 8.0)
 _LANE_MM: Final = 7.0
-_BUNDLE_MM: Final = (2.2, 1.5)  # outer and inner width of a bundle's double line
-_DIMENSION_MM: Final = 5.5  # from the bundle to its dimension line
-_DOT_MM: Final = 1.6
 _MOST_LISTED: Final = 40  # more designations than a plate ever holds
-_END_MM: Final = 6.5  # least way from a run's end to a splice: room for two arrowheads
 _PLATE_LINE_MM: Final = 0.5
-_COVER_TICKS: Final = (("tape", (0.2, 0.7)), ("", (0.3, 1.7)))  # dashes across the bundle; the last for all else
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,13 +165,13 @@ class TrunkDrawing:
             words = "way not stated" if link.wires else "plugs that mate"
             with page.group(f"run-{names}", f"run {names}", desc=words):
                 page.polyline(points, stroke_mm=0.5, dash=(3, 1.5), join="round")
-                _above(page, gap, [_counted(link.wires, "wire"), words] if link.wires else [words])
-                marks.dimension(page, gap.x, gap.right, y + _DIMENSION_MM, "length unknown")
+                draw_above(page, gap, [_counted(link.wires, "wire"), words] if link.wires else [words])
+                marks.dimension(page, gap.x, gap.right, y + DIMENSION_MM, "length unknown")
             return
         said = self._words[link.run]
         with page.group(f"run-{names}", f"run {names}", desc=", ".join((said.length, *said.above))):
-            _draw_bundle(page, points, self._covers[link.run])
-            _draw_run_words(page, gap, said, a_left)
+            draw_bundle(page, points, self._covers[link.run])
+            draw_run_words(page, gap, said, a_left)
 
     # --- stations
 
@@ -240,59 +235,6 @@ def _is_root(piece: Piece, stop: Stop) -> bool:
 
 def _counted(count: int, noun: str) -> str:
     return f"{count} {noun}" + ("" if count == 1 else "s")
-
-
-def _above(page: Page, gap: Rect, lines: Sequence[str], lift_mm: float = 0.0) -> None:
-    y = gap.y - 2.6 - lift_mm - STEP_MM * (len(lines) - 1)
-    page.lines(gap.x + gap.width / 2, y, lines, TEXT_MM, anchor="middle")
-
-
-def _draw_run_words(page: Page, gap: Rect, said: RunWords, a_left: bool) -> None:
-    _above(page, gap, said.above, STEP_MM if said.splices else 0.0)
-    places = _dots(said.splices, gap, a_left)
-    for tier, (splice, x) in enumerate(zip(said.splices, places, strict=True)):
-        _draw_splice(page, gap, splice, x, gap.y + 3.6 + TIER_MM * tier, splice.from_a == a_left)
-    y = gap.y + _DIMENSION_MM + TIER_MM * len(said.splices)
-    marks.dimension(page, gap.x, gap.right, y, said.length)
-    page.lines(gap.x + gap.width / 2, y + 4, said.below, TEXT_MM, anchor="middle")
-
-
-def _dots(splices: Sequence[OnRun], gap: Rect, a_left: bool) -> list[float]:
-    """Where splices are drawn on a run: in order and apart, as near to their share as that leaves."""
-    if not splices:
-        return []
-    shares = [one.share if a_left else 1 - one.share for one in splices]
-    order = sorted(range(len(splices)), key=lambda index: shares[index])
-    apart = min((gap.width - 2 * _END_MM) / max(len(splices) - 1, 1), _END_MM)
-    wanted = [gap.x + _END_MM + (gap.width - 2 * _END_MM) * shares[index] for index in order]
-    for index in range(1, len(wanted)):
-        wanted[index] = max(wanted[index], wanted[index - 1] + apart)
-    limit = gap.right - _END_MM
-    for index in range(len(wanted) - 1, -1, -1):
-        wanted[index] = min(wanted[index], limit)
-        limit = wanted[index] - apart
-    places = dict(zip(order, wanted, strict=True))
-    return [places[index] for index in range(len(splices))]
-
-
-def _draw_splice(page: Page, gap: Rect, splice: OnRun, x: float, y: float, from_left: bool) -> None:
-    """A dot on the bundle, and under it the dimension from its datum with its text below."""
-    with page.group(f"splice-{splice.name}", f"splice {splice.name}", desc=splice.words):
-        page.circle(x, gap.y, _DOT_MM, fill=BLACK, stroke=WHITE, stroke_mm=0.25)
-        marks.dimension_line(page, gap.x if from_left else gap.right, x, y)
-        words = lettering.fit(splice.words, gap.width - 1, TEXT_MM)
-        at = gap.x + 0.5 if from_left else gap.right - 0.5
-        page.text(at, y + 1.0 + TEXT_MM, words, TEXT_MM, anchor="start" if from_left else "end")
-
-
-def _draw_bundle(page: Page, points: Sequence[tuple[float, float]], cover: str | None) -> None:
-    """A double line, with ticks across it where the bundle is covered."""
-    page.polyline(points, stroke_mm=_BUNDLE_MM[0], join="round")
-    page.polyline(points, stroke=WHITE, stroke_mm=_BUNDLE_MM[1], join="round")
-    if cover:
-        ticks = next(dash for word, dash in _COVER_TICKS if word in cover.lower())
-        for leg in pairwise(points):  # each by itself: a dash round a corner would be a blot
-            page.polyline(leg, stroke=BLACK, stroke_mm=_BUNDLE_MM[1], dash=ticks)
 
 
 def _draw_name(page: Page, plate: Rect, name: str) -> float:

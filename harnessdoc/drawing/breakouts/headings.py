@@ -50,6 +50,10 @@ def titled(width_mm: float, said: Heading) -> Part:
 
     def draw(page: Page, x: float, y: float) -> None:
         page.line(x, y, x + width_mm, y, stroke_mm=RULE_MM)
+        with page.group(f"heading-{said.label or said.name}", " ".join(filter(None, (said.label, said.name)))):
+            draw_words(page, x, y)
+
+    def draw_words(page: Page, x: float, y: float) -> None:
         if said.label:
             draw_spine(page, x, y + 5.2 + marks.BALLOON_MM - 0.4, y + down + STEP_MM * len(below))
             marks.label(page, x, y + 5.2, said.label)
