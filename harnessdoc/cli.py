@@ -9,7 +9,7 @@ import sys
 import click
 
 from harnessdoc import __version__
-from harnessdoc.commands import book, checking, printing, sheets, whole
+from harnessdoc.commands import book, changing, checking, printing, sheets, whole
 
 COLLECT = (10_000_000, 50, 50)
 """Objects made before cycles are looked for: a command is short, and looking costs it a tenth of its time."""
@@ -35,9 +35,11 @@ for command in (
     sheets.strips,
     sheets.faces,
     sheets.survey,
+    sheets.cabinet,
     sheets.meter,
     printing.labels,
     book.records,
+    changing.changes,
     whole.pack,
     whole.new,
 ):

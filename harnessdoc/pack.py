@@ -24,6 +24,7 @@ STAGES: tuple[tuple[str, Callable[[Job], Files]], ...] = (
     ("circuit strips", products.strip_files),
     ("pin-out sheets", products.face_files),
     ("survey sheets", products.survey_files),
+    ("cabinet sheets", products.cabinet_files),
     ("meter sheet", products.meter_files),
     ("labels", products.label_files),
     ("record book", products.record_files),

@@ -17,6 +17,7 @@ from harnessdoc.model.content_mark import content_mark
 from harnessdoc.model.harness import Harness, State
 
 if TYPE_CHECKING:
+    from harnessdoc.changes.compare import Changes
     from harnessdoc.checks.rule import Case
     from harnessdoc.checks.run import Report
     from harnessdoc.sheet.page import Page
@@ -125,6 +126,27 @@ def survey_files(job: Job, plugs: Sequence[str] | None = None, paper: str = "A4"
     return _plug_files(
         job, plugs, lambda plug: survey_sheets(job.harness, plug, job.mark, paper), "survey", "survey sheets"
     )
+
+
+def cabinet_files(job: Job, places: Sequence[str] | None = None, paper: str = "A4", fold: bool = False) -> Files:
+    """A sheet to laminate for each place that has fuses, relays or plugs; one PDF a place."""
+    from harnessdoc.drawing.cabinet.cabinet import cabinet_sheets
+
+    stems, files = safe_stems(job.harness.places), {}
+    for place in job.harness.places if places is None else places:
+        pages = cabinet_sheets(job.harness, job.case.study, place, job.mark, paper, fold)
+        if pages:
+            files[f"cabinet/{stems[place]}.pdf"] = _pdf(job, pages, f"cabinet sheet, {place}")
+    return files
+
+
+def changes_files(changes: Changes) -> Files:
+    """The sheet of what changed, to tick off; none where nothing did."""
+    from harnessdoc.changes.changes_sheet import changes_sheets
+    from harnessdoc.sheet.output import pdf_bytes
+
+    pages = changes_sheets(changes)
+    return {"changes.pdf": pdf_bytes(pages, f"{changes.new.title.number} changes")} if pages else {}
 
 
 def _turned(upright: bool) -> Orientation:

@@ -1,4 +1,4 @@
-"""The commands that make sheets: `draw`, `strips`, `faces`, `survey`, `meter`."""
+"""The commands that make sheets: `draw`, `strips`, `faces`, `survey`, `cabinet`, `meter`."""
 
 from __future__ import annotations
 
@@ -104,6 +104,22 @@ def survey(harness: Path, out: Path | None, plugs: tuple[str, ...], paper: str) 
     from harnessdoc.products import survey_files
 
     make(harness, out, lambda job: survey_files(job, chosen(plugs, job.harness.plugs, "plug"), paper))
+
+
+@click.command()
+@harness_argument
+@out_option
+@click.option("--place", "places", multiple=True, metavar="NAME", help="Only this place; may be repeated.")
+@click.option("--paper", type=click.Choice(["A4", "A5", "letter"]), default="A4", show_default=True)
+@click.option("--fold", is_flag=True, help="Both sides of a sheet, to print turned on the short edge and fold.")
+def cabinet(harness: Path, out: Path | None, places: tuple[str, ...], paper: str, fold: bool) -> None:
+    """Make a sheet to laminate for each place with fuses, relays or plugs: what isolates it, and what is live when.
+
+    Example: harnessdoc cabinet sample_harness --place cab --fold
+    """
+    from harnessdoc.products import cabinet_files
+
+    make(harness, out, lambda job: cabinet_files(job, chosen(places, job.harness.places, "place"), paper, fold))
 
 
 @click.command()
