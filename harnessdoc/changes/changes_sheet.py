@@ -55,11 +55,11 @@ _WIRES: Final = Grid(
 )
 _TESTS: Final = Grid(
     (
-        Column("no.", 10.0),
+        Column("no.", 9.0),
         Column("red lead", 19.0),
         Column("black lead", 21.0),
-        Column("positions", 28.0),
-        Column("expected", 25.0),
+        Column("positions", 25.0),
+        Column("expected", 29.0),
         Column("why; load, note", 38.0),
         Column("reading", 18.0),
         Column("ok", 9.0),
