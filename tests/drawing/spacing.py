@@ -42,7 +42,7 @@ def out_of_cell(drawn: Drawn) -> list[str]:
         if shape.stroked and min(shape.x1 - shape.x0, shape.y1 - shape.y0) >= SMALLEST_MM:
             outlines.put(shape, *shape[:4])
     ruled = [line for line in drawn.lines if line.x1 == line.x2 or line.y1 == line.y2]
-    touching = {id(box) for box, _ in _struck(drawn, ruled, lambda line: _SLACK_MM - line.width / 2)}
+    touching = {id(box) for box, _ in _struck(drawn, ruled, _touches)}
     found = []
     for box in drawn.texts:
         cell = _cell(box, outlines)
@@ -57,7 +57,7 @@ def run_through(drawn: Drawn) -> list[str]:
     """Texts that a line runs through."""
     return [
         f"{box.text!r} by {', '.join(f'{number:.1f}' for number in line[:4])}"
-        for box, line in _struck(drawn, drawn.lines, lambda _: 0.15)
+        for box, line in _struck(drawn, drawn.lines, lambda box, line: hits(box, line, 0.15))
     ]
 
 
@@ -91,8 +91,10 @@ class _Squares(Generic[Thing]):
         return [thing for square in _squares(x0, y0, x1, y1) for thing in self._held.get(square, ())]
 
 
-def _struck(drawn: Drawn, lines: Sequence[Line], slack_mm: Callable[[Line], float]) -> Iterator[tuple[TextBox, Line]]:
-    """Texts with the lines that enter their box, taken in by the slack; not what a fill laid over it hides."""
+def _struck(
+    drawn: Drawn, lines: Sequence[Line], strikes: Callable[[TextBox, Line], bool]
+) -> Iterator[tuple[TextBox, Line]]:
+    """Texts with the lines that strike them; not what a fill laid over it hides."""
     held, fills = _Squares[Line](), _Squares[Outline]()
     for line in lines:
         if line.seen:
@@ -101,11 +103,22 @@ def _struck(drawn: Drawn, lines: Sequence[Line], slack_mm: Callable[[Line], floa
         if shape.filled:
             fills.put(shape, *shape[:4])
     for box in drawn.texts:
-        for line in dict.fromkeys(held.near(box.x0, box.y0, box.x1, box.y1)):
-            if hits(box, line, slack_mm(line)) and not any(
+        for line in dict.fromkeys(held.near(box.x0 - 1, box.y0 - 1, box.x1 + 1, box.y1 + 1)):
+            if strikes(box, line) and not any(
                 _hides(shape, line, box) for shape in fills.near(box.x0, box.y0, box.x1, box.y1)
             ):
                 yield box, line
+
+
+def _touches(box: TextBox, line: Line) -> bool:
+    """Whether the ink of a level or upright line, its width counted, comes on the box."""
+    left, right = sorted((line.x1, line.x2))
+    top, bottom = sorted((line.y1, line.y2))
+    across, along = (0.0, line.width / 2) if top == bottom else (line.width / 2, 0.0)
+    return (
+        min(box.x1, right + across) - max(box.x0, left - across) > _SLACK_MM
+        and min(box.y1, bottom + along) - max(box.y0, top - along) > _SLACK_MM
+    )
 
 
 def _hides(shape: Outline, line: Line, box: TextBox) -> bool:
