@@ -13,10 +13,12 @@ import time
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
+from harnessdoc.drawing.cabinet.cabinet import cabinet_sheets
 from harnessdoc.model.harness import Harness
-from harnessdoc.products import Job, drawing_files, face_files, survey_files
+from harnessdoc.products import Job, board_files, drawing_files, face_files, strip_files, survey_files
 from harnessdoc.reading import read_harness
 from harnessdoc.routing import route_harness
+from harnessdoc.sheet.output import pdf_bytes
 from tests.drawing.big_harness import harness_text
 from tests.drawing.leads import Followed
 from tests.drawing.paper import Drawn, read_drawn
@@ -36,6 +38,9 @@ PDFS: Mapping[str, Callable[[Job], bytes | None]] = {
     "drawing": lambda job: drawing_files(job).get("drawing.pdf"),
     "faces": lambda job: face_files(job).get("faces.pdf"),
     "survey": lambda job: survey_files(job).get("survey.pdf"),
+    "strips": lambda job: _only_pdf(strip_files(job)),
+    "board": lambda job: _only_pdf(board_files(job)),
+    "cabinet": lambda job: _cabinet(job),
 }
 WIRES = ("ends not shown", "wrong length", "line astray", "run not shown")
 Faults = dict[str, list[str]]
@@ -72,6 +77,15 @@ def wire_faults(harness: Harness, sheets: list[Drawn]) -> Faults:
         runs_not_dimensioned(harness, sheets),
     )
     return dict(zip(WIRES, found, strict=True))
+
+
+def _only_pdf(files: Mapping[str, bytes]) -> bytes | None:
+    return next((data for path, data in files.items() if path.endswith(".pdf")), None)
+
+
+def _cabinet(job: Job) -> bytes | None:
+    pages = [page for place in job.harness.places for page in cabinet_sheets(job.harness, job.case.study, place, "m")]
+    return pdf_bytes(pages) if pages else None
 
 
 def main() -> None:
