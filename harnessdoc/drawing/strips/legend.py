@@ -1,12 +1,16 @@
-"""What the lines, frames and marks on a strip mean, as a row of samples with words. Knows no harness."""
+"""What the lines, frames and marks on a strip mean, as samples with words; the colours and markings used."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Final
 
+from harnessdoc.drawing.legend import codes_used
 from harnessdoc.drawing.strips import bodies
 from harnessdoc.drawing.strips.sizes import STEP_MM, TEXT_MM
+from harnessdoc.model.colours import COLOUR_WORDS
+from harnessdoc.model.harness import Harness
+from harnessdoc.model.kinds.relays import Relay
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.page import BLACK, WHITE, Page
 
@@ -75,6 +79,10 @@ TEXT: Final = (
     "Contacts stand as at rest: relays without current, switches untouched. Thick lines, currents and volts are those "
     "of the state written under each heading. ~ before a length: the sum of the runs; ? is not known yet. Not to scale."
 )
+_MARKINGS: Final = {
+    "ISO 7588": "30 common, 87 make, 87a break, 85 and 86 coil (ISO 7588 habit); DIN 72552 gives 87 another meaning",
+    "DIN 72552": "87 common, 87a break, 87b make, 85 and 86 coil, by DIN 72552's own list",
+}
 _GUTTER_MM: Final = 6.0
 
 
@@ -82,17 +90,32 @@ def _columns(width_mm: float) -> int:
     return max(1, int((width_mm + _GUTTER_MM) // (LEGEND_WIDTH_MM + _GUTTER_MM)))
 
 
-def legend_height_mm(width_mm: float) -> float:
+def legend_texts(harness: Harness) -> list[str]:
+    """What the legend says in words: how to read it, the colours' codes, how relays' terminals are marked."""
+    colours = ", ".join(f"{code} {COLOUR_WORDS[code]}" for code in codes_used(harness))
+    texts = [TEXT, f"Colours by IEC 60757: {colours}." if colours else ""]
+    for marking, words in _MARKINGS.items():
+        kinds = ((name, item.kind) for name, item in harness.items.items())
+        names = [name for name, kind in kinds if isinstance(kind, Relay) and kind.marking == marking]
+        texts.append(f"Terminals of {', '.join(names)}: {words}." if names else "")
+    return [text for text in texts if text]
+
+
+def _lines(texts: Sequence[str], width_mm: float) -> list[str]:
+    return [line for text in texts for line in lettering.wrap(text, width_mm, TEXT_MM)]
+
+
+def legend_height_mm(texts: Sequence[str], width_mm: float) -> float:
     """Height of the legend in that width, mm."""
     rows = -(-len(_ROWS) // _columns(width_mm))
-    return STEP_MM * len(lettering.wrap(TEXT, width_mm, TEXT_MM)) + 3.0 + rows * 5.5
+    return STEP_MM * len(_lines(texts, width_mm)) + 3.0 + rows * 5.5
 
 
-def draw_legend(page: Page, x: float, y: float, width_mm: float) -> None:
+def draw_legend(page: Page, x: float, y: float, texts: Sequence[str], width_mm: float) -> None:
     """Draw the legend with its top left at (x, y)."""
     columns = _columns(width_mm)
     with page.group("legend", "legend of the strips"):
-        base = page.lines(x, y + TEXT_MM, lettering.wrap(TEXT, width_mm, TEXT_MM), TEXT_MM)
+        base = page.lines(x, y + TEXT_MM, _lines(texts, width_mm), TEXT_MM)
         for number, (sample, words) in enumerate(_ROWS):
             left = x + (number % columns) * (LEGEND_WIDTH_MM + _GUTTER_MM)
             middle = base - 0.5 + (number // columns) * 5.5 + 2.0

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import count
 from math import floor
 from typing import Final, NamedTuple
 
@@ -16,6 +17,7 @@ from harnessdoc.drawing.strips.weave import Net, Tip, Vertex, Weave
 
 TRACK_MM: Final = 2.5
 _EASE_MM: Final = 1.5
+ALPHABET: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 class Room(NamedTuple):
@@ -255,15 +257,7 @@ def _set_marks(panels: Sequence[Panel], letters: Iterator[str]) -> None:
 
 
 def letters() -> Iterator[str]:
-    """A, B, ... Z without I and O, then AA, AB, ..."""
-    alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-    number = 0
-    while True:
-        text, rest = "", number
-        while True:
-            text = alphabet[rest % len(alphabet)] + text
-            rest = rest // len(alphabet) - 1
-            if rest < 0:
-                break
-        yield text
-        number += 1
+    """A, B, ... Z without I and O; then A2, B2, ... without M and W too, which with a figure are wider than a mark."""
+    yield from ALPHABET
+    for number in count(2):
+        yield from (f"{letter}{number}" for letter in ALPHABET if letter not in "MW")

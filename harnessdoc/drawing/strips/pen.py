@@ -329,7 +329,7 @@ class PanelPen:
         left = self._mark_left(mark)
         with self.page.group(f"mark-{mark.letter}", f"goes on at {mark.letter} {text}".strip()):
             if text:
-                self.page.rect(left + 0.6, y - 2.0, wide - 1.2, 4.0, radius=2.0, fill=WHITE, stroke_mm=0.25)
+                self.page.rect(left + 0.6, y - 2.4, wide - 1.2, 4.8, radius=2.4, fill=WHITE, stroke_mm=0.25)
                 self.page.text(left + 2 * MARK_RADIUS_MM + 1.4, y + TEXT_MM / 2, text, TEXT_MM)
             self.page.circle(left + 0.6 + MARK_RADIUS_MM, y, MARK_RADIUS_MM, fill=WHITE, stroke_mm=0.35)
             self.page.text(

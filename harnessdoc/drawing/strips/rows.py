@@ -6,14 +6,14 @@ by the same sweeps, neighbours that want one row pushed apart as little as may b
 from __future__ import annotations
 
 from bisect import bisect_right, insort
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from math import ceil
 from typing import Final
 
 from harnessdoc.drawing.strips.columns import set_rows
 from harnessdoc.drawing.strips.graph import Block
-from harnessdoc.drawing.strips.weave import Net, Tip, Vertex, Weave
+from harnessdoc.drawing.strips.weave import Net, Row, Tip, Vertex, Weave
 
 _SWEEPS: Final = 8
 _LEVEL_SWEEPS: Final = 8
@@ -172,22 +172,25 @@ class _Levels:
         return total
 
     def wanted(self, vertex: Vertex, rightwards: bool) -> float:
-        """The row on which most of a vertex's lines are straight; its own where it has none.
+        """The row on which most of a vertex's lines to one side are straight; its own where it has none.
 
-        A line to one other end counts before one that many share, which is bent anyhow; then the side swept from."""
-        sides = (self.left, self.right) if rightwards else (self.right, self.left)
-        for simple in (True, False):
-            for side in sides:
-                rows = [
-                    other.y - tip.row
-                    for net, tip in side.get(id(vertex), ())
-                    if (len(net.left) + len(net.right) == 2) == simple
-                    for other in (net.left if side is self.left else net.right)
-                ]
-                if rows:
-                    rows.sort()
-                    return float(rows[(len(rows) - 1) // 2])
-        return float(vertex.y)
+        A wire's row looks first for a net that is nothing but a line: one that more share is bent anyhow."""
+        here, there = (self.left, self.right) if rightwards else (self.right, self.left)
+        if isinstance(vertex, Row):
+            rows = self._rows(vertex, here, True) or self._rows(vertex, there, True) or self._rows(vertex, here, False)
+        else:
+            rows = self._rows(vertex, here, False)
+        rows.sort()
+        return float(rows[(len(rows) - 1) // 2]) if rows else float(vertex.y)
+
+    def _rows(self, vertex: Vertex, side: Mapping[int, list[tuple[Net, Tip]]], plain: bool) -> list[int]:
+        """Where the vertex would be for each of its lines to one side; `plain`: only of nets with two ends."""
+        return [
+            other.y - tip.row
+            for net, tip in side.get(id(vertex), ())
+            if not plain or len(net.left) + len(net.right) == 2
+            for other in (net.left if side is self.left else net.right)
+        ]
 
     def place(self, layer: Sequence[Vertex], wanted: Sequence[float]) -> None:
         """Nearest to what is wanted with all in order and apart: blocks that touch move as one, to their middle."""

@@ -17,7 +17,7 @@ from harnessdoc.drawing.strips.columns import set_columns
 from harnessdoc.drawing.strips.figures import Bench, Figures
 from harnessdoc.drawing.strips.graph import ROW_MM, Block, Graph, Level, Target
 from harnessdoc.drawing.strips.homes import Homes, find_homes
-from harnessdoc.drawing.strips.legend import draw_legend, legend_height_mm
+from harnessdoc.drawing.strips.legend import draw_legend, legend_height_mm, legend_texts
 from harnessdoc.drawing.strips.levels import levels_of
 from harnessdoc.drawing.strips.panels import Mark, Panel, Room, cut, letters
 from harnessdoc.drawing.strips.pen import MARK_RADIUS_MM, PanelPen, Woven
@@ -239,7 +239,7 @@ def strip_sheets(
     for strip in strips:
         flow.strip(strip)
     flow.legend = _Placed(0, area.x, 0.0)
-    flow.legend.y = flow.take(legend_height_mm(area.width))
+    flow.legend.y = flow.take(legend_height_mm(legend_texts(harness), area.width))
     flow.legend.sheet = flow.sheet
     sheets = [_open(harness, paper, orientation, n + 1, flow.sheet + 1, mark) for n in range(flow.sheet + 1)]
     _Draft(harness, drafter, strips, flow, sheets, mark_mm).draw()
@@ -305,7 +305,7 @@ class _Draft:
             self.sheets[sheet].page.text(self.flow.area.x, y, text, height, bold=bold)
         if self.flow.legend is not None:
             at = self.flow.legend
-            draw_legend(self.sheets[at.sheet].page, at.x, at.y, self.flow.area.width)
+            draw_legend(self.sheets[at.sheet].page, at.x, at.y, legend_texts(self.harness), self.flow.area.width)
 
     def _panel(self, strip: Strip, woven: Woven, panel: Panel) -> None:
         at = self.flow.panels[id(panel)]

@@ -77,7 +77,7 @@ def look_of(block: Block, where_mm: float, volts_of: Callable[[Point | None], st
     if block.sort == "bar":
         over = 4.6
     if block.sort == "box":
-        over = ROW_MM + 1.0
+        over = ROW_MM + 1.7
     wide = max((lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts), default=0.0)
     volts = max((volts_mm(volts_of(pin.point)) for pin in block.pins), default=0.0)
     if block.symbol == "plug" or block.sort in ("joint", "bar"):

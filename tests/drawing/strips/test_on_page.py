@@ -7,13 +7,16 @@ import pytest
 from harnessdoc.drawing.strips.sheets import circuit_strips, strip_sheets
 from harnessdoc.sheet.output import pdf_bytes
 from harnessdoc.sheet.page import Page
-from tests.drawing.paper import crossed, straight_lines
+from tests.drawing.paper import crossed, read_drawn, straight_lines
+from tests.drawing.sheet_check import spacing_faults
 from tests.drawing.strips.drawn import random_one, sample, study_of
 from tests.sheet.measure import outside, overlaps, smallest_cap_height_mm, text_boxes
 
 
-def _check(pages: list[Page]) -> None:
+def _check(pages: list[Page], framed: bool = True) -> None:
     pdf = pdf_bytes(pages)
+    faults = spacing_faults(read_drawn(pdf)) if framed else {}
+    assert {kind: found for kind, found in faults.items() if found} == {}
     for number, (page, boxes, lines) in enumerate(zip(pages, text_boxes(pdf), straight_lines(pdf), strict=True), 1):
         over = [(a.text, b.text, round(a.x0), round(a.y0)) for a, b in overlaps(boxes)]
         assert not over, (number, over)
@@ -44,6 +47,6 @@ def test_random(seed: int) -> None:
 def test_for_the_record(width: float) -> None:
     harness, study = sample("sample")
     pages = circuit_strips(harness, study, width_mm=width)
-    _check(list(pages.values()))
+    _check(list(pages.values()), framed=False)
     if width == 180.0:
         assert {page.width_mm for page in pages.values()} == {180.0}
