@@ -13,9 +13,10 @@ import time
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
+from harnessdoc.drawing.board.board import board_sheets
 from harnessdoc.drawing.cabinet.cabinet import cabinet_sheets
 from harnessdoc.model.harness import Harness
-from harnessdoc.products import Job, board_files, drawing_files, face_files, strip_files, survey_files
+from harnessdoc.products import Job, drawing_files, face_files, strip_files, survey_files
 from harnessdoc.reading import read_harness
 from harnessdoc.routing import route_harness
 from harnessdoc.sheet.output import pdf_bytes
@@ -39,7 +40,7 @@ PDFS: Mapping[str, Callable[[Job], bytes | None]] = {
     "faces": lambda job: face_files(job).get("faces.pdf"),
     "survey": lambda job: survey_files(job).get("survey.pdf"),
     "strips": lambda job: _only_pdf(strip_files(job)),
-    "board": lambda job: _only_pdf(board_files(job)),
+    "board": lambda job: _board(job),
     "cabinet": lambda job: _cabinet(job),
 }
 WIRES = ("ends not shown", "wrong length", "line astray", "run not shown")
@@ -81,6 +82,11 @@ def wire_faults(harness: Harness, sheets: list[Drawn]) -> Faults:
 
 def _only_pdf(files: Mapping[str, bytes]) -> bytes | None:
     return next((data for path, data in files.items() if path.endswith(".pdf")), None)
+
+
+def _board(job: Job) -> bytes | None:
+    pages = board_sheets(job.harness, job.case.routing, "m", most_tiles=1000)
+    return pdf_bytes(pages) if pages else None
 
 
 def _cabinet(job: Job) -> bytes | None:
