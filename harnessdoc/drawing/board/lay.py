@@ -15,7 +15,7 @@ from harnessdoc.drawing.board.cells import Cells, Tile
 from harnessdoc.drawing.board.ground import BEND_MM, CLEAR_MM, EDGE_MM, TEXT_CLEAR_MM, Ground
 from harnessdoc.drawing.board.path import Path, Point, grown, meet, spanned
 from harnessdoc.drawing.board.tree import Branch, Drawn, Root
-from harnessdoc.drawing.board.ways import AXES, Corners, apart, ways
+from harnessdoc.drawing.board.ways import AXES, EAST, NORTH, SOUTH, Corners, apart, ways
 from harnessdoc.sheet.marks import Rect
 
 Sizes = Sequence[tuple[float, float]]
@@ -93,10 +93,11 @@ def lay(roots: Sequence[Root], lists: Mapping[int, Sequence[Sizes]], cells: Cell
             break
     if fits:
         return min(fits, key=lambda board: board.tiles + board.bends / 2 + board.columns / 2)
-    loosely = (
-        _Layer(roots, lists, cells, columns, most_rows, cells.height_mm * 0.75) for columns in widths[1:6:2] or widths
-    )
-    return min((layer.board() for layer in loosely), key=lambda board: (board.again, board.rows))
+    boards = [
+        _Layer(roots, lists, cells, columns, most_rows, cells.height_mm * 0.75).board()
+        for columns in widths[1::2] or widths
+    ]
+    return min(boards, key=lambda board: (board.rows > most_rows, board.again, board.tiles))
 
 
 class _NoRoomError(Exception):
@@ -149,11 +150,28 @@ class _Layer:
     def board(self) -> Board:
         """Lay all trees, one below the other."""
         for number, root in enumerate(self._roots):
-            at = (EDGE_MM + 20.0, self._top) if number == 0 else self._below()
+            at = (EDGE_MM + 20.0, self._top)
+            if number:
+                at = self._elsewhere(sum(branch.drawn.drawn_mm for branch in root.onwards[:1])) or self._below()
             self._grow(self._peg(root.station, at, False, len(root.onwards)), root.onwards)
         if self._made.rows > self._rows:
             self._refuse()
         return self._made
+
+    def _elsewhere(self, length_mm: float) -> Point | None:
+        """A start on free ground from which a run can go straight to the right, with room below and above."""
+        ground = self._made.ground
+        height = min(
+            ground.height_mm, (self._made.rows + 1) * self._cells.height_mm, self._rows * self._cells.height_mm
+        )
+        for row in range(int((height - 2 * EDGE_MM) // CLEAR_MM)):
+            y = EDGE_MM + CLEAR_MM / 2 + row * CLEAR_MM
+            for column in range(int(ground.width_mm // CLEAR_MM)):
+                start = (EDGE_MM + 20.0 + column * CLEAR_MM, y)
+                upright = min(ground.reach(start, SOUTH, -1), ground.reach(start, NORTH, -1))
+                if upright > 0 and not ground.on_joint(y) and ground.reach(start, EAST, -1) >= length_mm + CLEAR_MM:
+                    return start
+        return None
 
     def _below(self) -> Point:
         """A start under everything laid; the ground has no lower end from now on."""
@@ -180,7 +198,8 @@ class _Layer:
         if corners is None:
             self._refuse()
             self._made.again += 1
-            peg = self._peg(self._made.pegs[peg].station, self._below(), True, 1)
+            at = self._elsewhere(branch.drawn.drawn_mm) or self._below()
+            peg = self._peg(self._made.pegs[peg].station, at, True, 1)
             corners = self._best(peg, branch, True) or self._straight(peg, branch.drawn.drawn_mm)
         path = Path(corners, BEND_MM)
         start, end = self._made.pegs[peg], corners[-1]

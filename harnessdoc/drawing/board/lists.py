@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from harnessdoc.drawing.stations import EndRow, Station
@@ -24,18 +24,25 @@ _HEAD_MM: Final = 7.0
 _HEAD_TEXT_MM: Final = 3.5
 _PAD_MM: Final = 1.5
 _TERMINAL_MM, _WIRE_MM, _SLEEVE_MM, _TO_MM = 12.0, 13.0, 8.0, 11.0
+_INDENT_MM, _CODE_MM = 3.0, 18.0
 _NOTHING: Final = "no wire is known to end here"
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of a list: an owner's name, or one wire's end."""
+    """One line of a list: an owner's name, or one wire's end. `part`: "name" and "rest" of one too long for a line."""
 
     owner: str = ""
     terminal: str = ""
     wire: str = ""
     colour: Colour | None = None
     to: str = ""
+    part: str = ""
+
+    @property
+    def keeps_next(self) -> bool:
+        """Whether it stays with the line after it."""
+        return bool(self.owner) or self.part == "name"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +71,7 @@ class FanOut:
         room = rect.width - 2 * _PAD_MM
         whole = lettering.text_width_mm(self.title, _HEAD_TEXT_MM, True) <= room
         tall = _HEAD_TEXT_MM if whole else TEXT_MM
-        page.text(rect.x + _PAD_MM, rect.y + 4.8, self.title, tall, bold=True, box_mm=room)
+        page.text(rect.x + _PAD_MM, rect.y + 4.5, self.title, tall, bold=True, box_mm=room)
         for index, column in enumerate(_columns(self.lines, columns)):
             x, y = rect.x + _PAD_MM + index * COLUMN_MM, rect.y + _HEAD_MM
             for line in column:
@@ -89,7 +96,7 @@ def splice_lists(harness: Harness, splice: Splice, where: str, numbers: Mapping[
     for wire, end in harness.landings.get(Point(splice.name), ()):
         other = wire.b if end is wire.a else wire.a
         number = numbers.get(other.point.owner) if other.point else None
-        lines.append(Line("", "", wire.name, wire.colour, _to(number, other)))
+        lines += _of_wire(Line("", "", wire.name, wire.colour, _to(number, other)))
     return _lists(f"{splice.name} {splice.method or 'splice'}, {where}", lines, room)
 
 
@@ -111,7 +118,7 @@ def _parts(lines: Sequence[Line], most: int) -> Iterator[list[Line]]:
     part: list[Line] = []
     owner = ""
     for line in lines:
-        if len(part) >= most or (line.owner and len(part) == most - 1):
+        if len(part) >= most or (line.keeps_next and len(part) == most - 1):
             yield part
             part = [] if line.owner else [Line(f"{owner}, continued")]
         owner = line.owner or owner
@@ -125,7 +132,28 @@ def _of_owner(harness: Harness, owner: str, rows: Sequence[EndRow], apart: Conta
     for row in rows:
         assert row.here.point is not None  # as above
         number = None if row.there.point and row.there.point.owner in apart else row.there_station
-        yield Line("", row.here.point.terminal, row.wire.name, row.wire.colour, _to(number, row.there))
+        yield from _of_wire(Line("", row.here.point.terminal, row.wire.name, row.wire.colour, _to(number, row.there)))
+
+
+def _of_wire(line: Line) -> list[Line]:
+    """A wire's end in one line, in two where its name leaves no room for the rest."""
+    if lettering.text_width_mm(line.wire, TEXT_MM, True) + 1.0 <= max(_room_mm(line), _WIRE_MM):
+        return [line]
+    return [replace(line, part="name"), Line(colour=line.colour, to=line.to, part="rest")]
+
+
+def _room_mm(line: Line) -> float:
+    """What is left for a wire's name beside its terminal, sleeve, code and where it goes."""
+    used = sum(lettering.text_width_mm(text, TEXT_MM) for text in (line.to, _code(line.colour))) + _SLEEVE_MM + 2.5
+    return COLUMN_MM - 2.0 - (_TERMINAL_MM if line.terminal else _INDENT_MM) - min(used, COLUMN_MM / 2)
+
+
+def _code(colour: Colour | None) -> str:
+    """The code; one longer than most without its slashes, as IEC 60757 joins codes."""
+    code = code_of(colour)
+    if lettering.text_width_mm(code, TEXT_MM) > _CODE_MM:
+        code = code.replace("/", "")
+    return lettering.fit(code, _CODE_MM, TEXT_MM)
 
 
 def _to(number: int | None, end: End) -> str:
@@ -145,7 +173,7 @@ def _columns(lines: Sequence[Line], count: int) -> list[list[Line]]:
         columns: list[list[Line]] = [[]]
         owner = ""
         for index, line in enumerate(lines):
-            heading = bool(line.owner) and index + 1 < len(lines)
+            heading = line.keeps_next and index + 1 < len(lines)
             if len(columns[-1]) + (1 if heading else 0) >= tall and columns[-1]:
                 columns.append([] if line.owner or not owner else [Line(f"{owner}, continued")])
             owner = line.owner or owner
@@ -162,14 +190,11 @@ def _draw_line(page: Page, x: float, y: float, line: Line) -> None:
         return
     end = x + COLUMN_MM - 2.0
     page.text(x + 1.5, base, line.terminal, TEXT_MM, box_mm=_TERMINAL_MM - 2.0)
-    code = code_of(line.colour)
-    x += _TERMINAL_MM if line.terminal else 3.0
-    to = lettering.fit(line.to, _TO_MM, TEXT_MM)
-    used = lettering.text_width_mm(to, TEXT_MM) + _SLEEVE_MM + lettering.text_width_mm(code, TEXT_MM)
-    room = end - x - used - 2.5
-    if room < _WIRE_MM:  # without its slashes, as IEC 60757 joins codes
-        code = lettering.fit(code.replace("/", ""), 18.0, TEXT_MM)
-    x += max(_WIRE_MM, page.text(x, base, line.wire, TEXT_MM, bold=True, box_mm=max(room, _WIRE_MM) - 1.0) + 1.0)
+    x += _TERMINAL_MM if line.terminal or line.part == "rest" else _INDENT_MM
+    if line.part == "name":
+        page.text(x, base, line.wire, TEXT_MM, bold=True, box_mm=end - x)
+        return
+    x += max(_WIRE_MM, page.text(x, base, line.wire, TEXT_MM, bold=True, box_mm=max(_room_mm(line), _WIRE_MM)) + 1.0)
     draw_sleeve(page, x + _SLEEVE_MM / 2, base - TEXT_MM / 2, line.colour, _SLEEVE_MM, 2.9)
-    page.text(x + _SLEEVE_MM + 1.0, base, code, TEXT_MM)
-    page.text(end, base, to, TEXT_MM, anchor="end")
+    page.text(x + _SLEEVE_MM + 1.0, base, _code(line.colour), TEXT_MM)
+    page.text(end, base, lettering.fit(line.to, _TO_MM, TEXT_MM), TEXT_MM, anchor="end")

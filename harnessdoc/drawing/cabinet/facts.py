@@ -6,12 +6,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final
 
 from harnessdoc.drawing.pins import EMPTY, STUB, pins
 from harnessdoc.electrics.isolation import Isolation, isolation
-from harnessdoc.electrics.operation import LiveRow, live_table
+from harnessdoc.electrics.operation import CircuitTable, LiveRow, live_table
 from harnessdoc.electrics.short_circuit import ShortCircuits
 from harnessdoc.electrics.study import Study
 from harnessdoc.model.harness import Harness, Item, Plug
@@ -108,7 +108,7 @@ class Facts:
     @cached_property
     def isolation(self) -> Isolation:
         """The switch that cuts the most off."""
-        return isolation(self.study)
+        return _isolation(self.study)
 
     def switch_off(self) -> tuple[str, str, str]:
         """What to switch, to which position, and where it is: "" for the last two where there is no switch."""
@@ -177,13 +177,9 @@ class Facts:
             tuple(self._fed(item.name)),
         )  # fmt: skip
 
-    @cached_property
-    def _short(self) -> ShortCircuits:
-        return ShortCircuits(self.study)
-
     def _fed(self, fuse: str) -> Iterator[str]:
         """What hangs on a fuse up to the next fuses, these too; switches and strips only pass it on."""
-        reach = self._short.behind(fuse)
+        reach = _short_circuits(self.study).behind(fuse)
         if reach is None:
             return
         owners = dict.fromkeys(
@@ -266,7 +262,7 @@ class Facts:
         wanted = {item.name for item in self.here} | {name for fuse in self.fuses for name in fuse.feeds}
         return {
             self._circuit(table.circuit) or "in no circuit": rows
-            for table in live_table(self.study)
+            for table in _live_table(self.study)
             if (rows := tuple(self._live(row) for row in table.rows if row.name in wanted))
         }
 
@@ -281,6 +277,22 @@ class Facts:
             for cube in row.cubes
         )
         return LiveFacts(row.name, title, whens or ("never",))
+
+
+@lru_cache(maxsize=1)
+def _isolation(study: Study) -> Isolation:
+    """As every place of one study has it."""
+    return isolation(study)
+
+
+@lru_cache(maxsize=1)
+def _short_circuits(study: Study) -> ShortCircuits:
+    return ShortCircuits(study)
+
+
+@lru_cache(maxsize=1)
+def _live_table(study: Study) -> tuple[CircuitTable, ...]:
+    return live_table(study)
 
 
 def _listed(names: Sequence[str]) -> str:
