@@ -82,7 +82,9 @@ class Furnisher:
         self._put(things.bundle(laid.path, thick, name), things.centre(laid.path, laid.drawn.known, name))
         self._put(*things.nails(laid.path, thick or _THINNEST_MM))
         if laid.drawn.left_out_mm or not laid.drawn.known:
-            self._put(things.broken(laid.path, self.break_at(laid), half + 1.0))
+            break_ = things.broken(laid.path, self.break_at(laid), half + 1.0)
+            self._put(break_)
+            self._board.ground.stand(break_.rects[0])
         if laid.drawn.known:
             self._marks(laid, run, half)
         if run.cover:
