@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from harnessdoc.labels.says import Label, Role
+from harnessdoc.labels.label import Label, Role
 from harnessdoc.model.harness import End, Harness, Wire
 from harnessdoc.model.points import Point
 from harnessdoc.sheet.lettering import clean

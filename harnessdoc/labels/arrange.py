@@ -1,48 +1,30 @@
-"""Where the words and the symbol of one label go inside it: pure millimetres from its own top left corner, y down.
+"""Where the words and the symbol go on one printed face: pure millimetres from its own top left corner, y down.
 
-The number is the largest and the last to be shortened; no text is made smaller than `SMALLEST_BODY_MM`, and the
+The number is the largest and the last to be shortened; no text is made smaller than the heights given, and the
 symbol's modules never smaller than `dots` allows. Knows nothing of sheets, wires or what the words mean.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from functools import lru_cache
-from typing import Final
+from dataclasses import dataclass
+from typing import Final, NamedTuple
 
 from harnessdoc.labels.dots import dot_mm, least_dots, module_dots
+from harnessdoc.labels.flow import LOST, Flow, flow, lost_for_certain, wide
+from harnessdoc.labels.heights import BAR, DROP, SIZES_MM, Heights, drop, rise
+from harnessdoc.labels.label import Field
 from harnessdoc.sheet import lettering
+from harnessdoc.sheet.marks import Rect
 
-# Heights of number and body text tried in turn, mm: the largest that suits the label. ISO 3098
-# steps but for 4.5, which is what the common small label holds above four lines of 2.5.
-SIZES_MM: Final = ((10.0, 5.0), (7.0, 3.5), (5.0, 3.5), (4.5, 2.5), (3.5, 2.5))
-SMALLEST_NUMBER_MM: Final = 3.5
-SMALLEST_BODY_MM: Final = 2.5
-
-# Of the carried typeface, in heights of its capitals: ascenders reach 1.04, descenders 0.32, capitals with accents
-# 1.3. Characters outside ASCII count as accented, save for a few that lie low.
-_RISE: Final = 1.045
-_RISE_ACCENTED: Final = 1.35
-_DROP: Final = 0.325
-_DROP_PLAIN: Final = 0.1  # round letters reach 0.02; the rest is white
-_LOW: Final = frozenset("→²³·…°×–")
 _LOOSE: Final = 0.55  # own choice: lines are never spread further apart than this much more
-_COLUMN_SHARE: Final = 0.45  # own choice: least share of the label's width that words keep beside a symbol
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One text that a label should say. `tight`: the same, closer set; `less`: what may stand for it, shortened.
-
-    `vital`: better no symbol than to shorten it. `weight`: how bad it is to shorten it.
-    """
-
-    full: str
-    tight: str = ""
-    less: str = ""
-    vital: bool = False
-    weight: int = 1
+_COLUMN_SHARE: Final = 0.45  # own choice: share of the width that words keep beside a symbol larger than the least
+_GAP_MM: Final = 1.5  # own choice: between the number and what stands beside it
+_COLUMN_MM: Final = 5.0  # own choice: what is narrower holds no row
+# Own choice, in the costs of `flow`.
+_NO_SYMBOL, _NUMBER_CUT, _NUMBER_BROKEN, _NO_CAPTION = 15 * LOST, 1000 * LOST, 4, 40
+_SEPARATORS: Final = re.compile(r"(?<=[ .:_/-])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,208 +50,289 @@ class Place:
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
-    """What is drawn. `shortened`: the texts that lost letters; `left_out`: those that found no line."""
+    """What is drawn; `lines` begins with the number. `bars`: under the number, filled. `cost`: 0 where all is well.
+
+    `shortened`: the texts that lost letters; `left_out`: those that found no line.
+    """
 
     lines: tuple[Line, ...]
     place: Place | None
     shortened: tuple[str, ...] = ()
     left_out: tuple[str, ...] = ()
+    bars: tuple[Rect, ...] = ()
     number_cut: bool = False
-    vital_cut: int = 0
-    weight_cut: int = 0
+    cost: int = 0
 
-    def badness(self, wants_symbol: bool) -> tuple[int, int, int, int, int]:
-        """Worst things first: number cut, vital texts cut, symbol missing, lines missing, texts shortened by weight."""
-        missing = int(wants_symbol and self.place is None)
-        return int(self.number_cut), self.vital_cut, missing, len(self.left_out), self.weight_cut
+    @property
+    def loses(self) -> bool:
+        """Whether anything is missing on it."""
+        return self.cost >= LOST
 
 
-@dataclass(frozen=True, slots=True)
-class _Words:
+class Wanted(NamedTuple):
+    """What a face should say. `caption`: a line that stands under the symbol; `bar`: one is drawn under the number."""
+
     number: str
-    body: tuple[Field, ...]
-    number_mm: float
-    body_mm: float
+    fields: tuple[Field, ...]
+    bar: bool = False
+    caption: str = ""
 
-    def lines(self) -> list[tuple[str, float]]:
-        """Every text in full, with its height."""
-        return [(self.number, self.number_mm), *((field.full, self.body_mm) for field in self.body)]
+
+class _Band(NamedTuple):
+    """A part of the face where rows stand one under another. `numbered`: the first of them is the number."""
+
+    x: float
+    top: float
+    width: float
+    bottom: float
+    numbered: bool = False
+
+
+class _Plan(NamedTuple):
+    """Bands from the most wanted on, and where the symbol goes. `beside`: a first row stands at the number's right."""
+
+    bands: tuple[_Band, ...]
+    place: Place | None = None
+    beside: bool = False
 
 
 def arrange(
-    number: str, body: Sequence[Field], width_mm: float, height_mm: float, modules: int | None, dpi: int
+    number: str,
+    body: Sequence[Field],
+    width_mm: float,
+    height_mm: float,
+    modules: int | None,
+    dpi: int,
+    *,
+    bar: bool = False,
+    caption: str = "",
+    sizes: Sequence[Heights] = SIZES_MM,
+    must: bool = False,
 ) -> Arrangement:
-    """Return the best arrangement in a label of this inner size.
+    """Return the best arrangement on a face of this size.
 
-    `number` and fields are clean texts (`sheet.lettering.clean`), none empty. `body`: lines, most wanted first.
-    `modules`: a symbol's modules along a side with its quiet zone, None for no symbol.
-    The symbol's place leaves room for moving it by less than one dot right or down.
+    `number` and fields are clean texts (`sheet.lettering.clean`), none empty. `body`: most wanted first. `modules`: a
+    symbol's modules along a side with its quiet zone, None for no symbol. `sizes`: heights tried, the largest first.
+    `must`: better any text lost than the symbol. The symbol's place leaves room for moving it by less than one dot
+    right or down.
     """
-    fields = tuple(body)
+    face = _Face(Wanted(number, tuple(body), bar, caption if modules else ""), width_mm, height_mm, modules, dpi)
     best: Arrangement | None = None
-    for found in _candidates(number, fields, width_mm, height_mm, modules, dpi):
-        badness = found.badness(modules is not None)
-        if not any(badness):
-            return found
-        if best is None or badness < best.badness(modules is not None):
-            best = found
+    for together in face.candidates(tuple(sizes), must):
+        for found in filter(None, together):
+            if best is None or found.cost < best.cost:
+                best = found
+                if not best.cost:
+                    return best
+        if best is not None and not best.loses:
+            return best
     assert best is not None  # the arrangement without a symbol is always among the candidates
     return best
 
 
-def _candidates(
-    number: str, fields: tuple[Field, ...], width: float, height: float, modules: int | None, dpi: int
-) -> Iterator[Arrangement]:
-    """Every arrangement that is tried, the nicest first."""
-    tried = [_Words(number, fields, number_mm, body_mm) for number_mm, body_mm in SIZES_MM]
-    fitting = [words for words in tried if sum(_gaps(words.lines())) <= height + 1e-9] or tried[-1:]
-    if modules is not None:
-        for words in fitting:
-            yield from _with_symbol(words, width, height, modules, dpi)
-    for words in fitting:
-        yield _without(words, width, height)
+class _Face:
+    """One face to be filled."""
+
+    def __init__(self, wanted: Wanted, width: float, height: float, modules: int | None, dpi: int) -> None:
+        self.wanted = wanted
+        self.width, self.height = width, height
+        self.modules, self.dpi = modules, dpi
+        self.number_wide = wide(wanted.number, True)
+        self.caption_mm = 0.0
+        self.rise = max((rise(field.full) for field in wanted.fields), default=rise(""))
+
+    def candidates(self, sizes: tuple[Heights, ...], must: bool) -> Iterator[Iterator[Arrangement | None]]:
+        """Every arrangement that is tried, by heights of text, the tallest first; those without the symbol last."""
+        fitting = [one for one in sizes if self._holds(one)] or [self._squeezed(sizes[-1])]
+        self.caption_mm = sizes[-1].body_mm
+        missing = 0
+        if self.modules is not None:
+            for one in fitting:
+                yield (self._set(plan, one, one is fitting[-1]) for plan in self._with_symbol(one))
+            missing = _NO_SYMBOL * (1000 if must else 1)
+        for one in fitting:
+            yield (self._set(plan, one, one is fitting[-1], missing) for plan in self._without(one))
+
+    def _holds(self, heights: Heights) -> bool:
+        """Whether the number goes on one line at this height."""
+        return self.number_wide * heights.number_mm <= self.width + 1e-9 and self._number_mm(heights) <= self.height
+
+    def _squeezed(self, heights: Heights) -> Heights:
+        """The least heights, the number lower where the face is too low for it, but never below the other texts."""
+        tallest = self.height / (self._number_mm(heights) / heights.number_mm)
+        return heights._replace(number_mm=max(heights.body_mm, min(heights.number_mm, tallest)))
+
+    def _number_mm(self, heights: Heights) -> float:
+        """Height that the number takes, its bar included."""
+        number = self.wanted.number
+        return (rise(number) + (BAR.bottom(number) if self.wanted.bar else drop(number))) * heights.number_mm
+
+    # --- plans
+
+    def _without(self, heights: Heights) -> Iterator[_Plan]:
+        whole = _Band(0.0, 0.0, self.width, self.height, numbered=True)
+        yield _Plan((whole,))
+        yield _Plan((whole,), beside=True)
+        x = self.number_wide * heights.number_mm + _GAP_MM
+        if self.width - x > _COLUMN_MM:
+            left = _Band(0.0, 0.0, x - _GAP_MM, self._number_mm(heights) + 1e-6, numbered=True)
+            yield _Plan((left, _Band(x, 0.0, self.width - x, self.height)))
+
+    def _with_symbol(self, heights: Heights) -> Iterator[_Plan]:
+        """The symbol stands right: at the top, rows of full width below; or at the bottom, rows of full width above."""
+        for side, dots in self._sides(heights):
+            slack = dot_mm(self.dpi)
+            column = self.width - side - slack
+            x = self.width - side - slack
+            low = self.height - side - slack
+            if self._number_mm(heights) <= low:
+                above = _Band(0.0, 0.0, self.width, low, numbered=True)
+                beside = (_Band(0.0, low, column, self.height),) if column > _COLUMN_MM else ()
+                bottom = _Plan((above, *beside), Place(x, low, side, dots))
+            else:
+                bottom = None
+            if self.number_wide * heights.number_mm <= column:
+                foot = max(side + slack, self._number_mm(heights))
+                has_foot = self.height - foot >= (self.rise + DROP) * heights.body_mm
+                first = _Band(0.0, 0.0, column, foot if has_foot else self.height, numbered=True)
+                below = (_Band(0.0, foot, self.width, self.height),) if has_foot else ()
+                top = Place(x, 0.0, side, dots)
+                yield _Plan((first, *below), top)
+                if bottom is not None:
+                    yield bottom
+                yield _Plan((first, *below), top, beside=True)
+            elif bottom is not None:
+                yield bottom
+            if bottom is not None:
+                yield bottom._replace(beside=True)
+
+    def _sides(self, heights: Heights) -> list[tuple[float, int]]:
+        """Sides of the symbol to try, mm with dots a module: as large as is well, with room for its caption, least."""
+        if self.modules is None:
+            return []
+        dot, least = dot_mm(self.dpi), least_dots(self.dpi)
+        slack = dot
+        line = (rise(self.wanted.caption) + DROP) * self.caption_mm if self.wanted.caption else 0.0
+        wide_room = self.width * (1 - _COLUMN_SHARE) - slack
+        rooms = (min(self.height - slack, wide_room), min(self.height - slack - line, wide_room))
+        tried = [module_dots(self.modules, room, self.dpi) for room in rooms]
+        if self.modules * least * dot + slack <= min(self.width, self.height) + 1e-9:
+            tried.append(least)
+        found = list(dict.fromkeys(one for one in tried if one is not None))
+        return [(self.modules * dots * dot, dots) for dots in found]
+
+    # --- setting
+
+    def _set(self, plan: _Plan, heights: Heights, anyhow: bool, missing: int = 0) -> Arrangement | None:
+        """Let the fields flow into the rows that the plan's bands hold, and place what came out.
+
+        None where texts would surely be lost, unless `anyhow`.
+        """
+        numbers, cut, cost = self._number_lines(plan.bands[0].width, heights)
+        taken = self._number_mm(heights) * len(numbers)
+        pitch = (self.rise + DROP) * heights.body_mm
+        rows: list[tuple[int, float]] = []  # band, width in heights
+        room = plan.bands[0].width - self.number_wide * heights.number_mm - _GAP_MM
+        beside = plan.beside and len(numbers) == 1 and room > _COLUMN_MM
+        if plan.beside and beside:
+            rows.append((-1, room / heights.body_mm))
+        for index, band in enumerate(plan.bands):
+            high = band.bottom - band.top - (taken if band.numbered else 0.0)
+            count = max(0, int(high / pitch + 1e-9))
+            rows += [(index, band.width / heights.body_mm)] * count
+        widths = [width for _, width in rows]
+        if not anyhow and (cut or lost_for_certain(self.wanted.fields, widths)):
+            return None
+        found = flow(self.wanted.fields, widths)
+        if not anyhow and found.cost >= LOST:
+            return None
+        lines, bars = self._placed(plan, heights, numbers, [band for band, _ in rows], found)
+        caption = self._caption(plan.place, lines)
+        cost += missing + found.cost + (_NO_CAPTION if self.wanted.caption and caption is None and plan.place else 0)
+        shortened = (*((self.wanted.number,) if cut else ()), *found.shortened)
+        lines += [caption] if caption else []
+        return Arrangement(tuple(lines), plan.place, shortened, found.left_out, tuple(bars), cut, cost)
+
+    def _number_lines(self, width: float, heights: Heights) -> tuple[list[str], bool, int]:
+        """The number on one line; broken at a separator; or shortened: (lines, whether it was, cost)."""
+        number = self.wanted.number
+        room = width / heights.number_mm
+        if self.number_wide <= room + 1e-9:
+            return [number], False, 0
+        parts = _SEPARATORS.split(number)
+        for at in range(len(parts) - 1, 0, -1):
+            lines = ["".join(parts[:at]).rstrip(), "".join(parts[at:])]
+            if all(lines) and max(wide(one, True) for one in lines) <= room + 1e-9:
+                if 2 * self._number_mm(heights) <= self.height:
+                    return lines, False, _NUMBER_BROKEN
+                break
+        return [lettering.fit(number, width, heights.number_mm, bold=True)], True, _NUMBER_CUT
+
+    def _placed(
+        self, plan: _Plan, heights: Heights, numbers: list[str], bands: list[int], found: Flow
+    ) -> tuple[list[Line], list[Rect]]:
+        """Give every row its base line: spread over its band, but not torn apart."""
+        used = {piece.row for piece in found.pieces}
+        base: dict[int, float] = {}
+        heads: list[float] = []
+        for index, band in enumerate(plan.bands):
+            own = [row for row in range(len(bands)) if bands[row] == index and row in used]
+            bottom = band.bottom
+            if index == 0 and len(plan.bands) > 1 and plan.place and not plan.place.y and not _later(bands, used):
+                bottom = self.height  # nothing stands below: take it all
+            ups, downs = self._steps(heights, numbers if band.numbered else [], own)
+            tall = sum(ups) + sum(downs)
+            gap = min((bottom - band.top - tall) / max(1, len(ups) - 1), _LOOSE * heights.body_mm)
+            y = band.top
+            for at, (up, down) in enumerate(zip(ups, downs, strict=True)):
+                y += up
+                if band.numbered and at < len(numbers):
+                    heads.append(y)
+                else:
+                    base[own[at - (len(numbers) if band.numbered else 0)]] = y
+                y += down + max(0.0, gap)
+        if len(plan.bands) > 1 and plan.bands[1].top == 0.0:  # a number beside its rows: on the middle of them
+            heads = [min(heads[0] + max(0.0, (self.height - self._number_mm(heights)) / 2), self.height)]
+        number_x = 0.0
+        lines = [
+            Line(number_x, y, text, heights.number_mm, True) for y, text in zip(heads, numbers, strict=True) if text
+        ]
+        bars = [BAR.under(line) for line in lines] if self.wanted.bar else []
+        beside_x = self.number_wide * heights.number_mm + _GAP_MM
+        for piece in found.pieces:
+            at = bands[piece.row]
+            x, y = (beside_x, heads[0]) if at < 0 else (plan.bands[at].x, base[piece.row])
+            lines.append(Line(x + piece.x * heights.body_mm, y, piece.text, heights.body_mm, piece.bold))
+        return lines, bars
+
+    def _steps(self, heights: Heights, numbers: list[str], own: list[int]) -> tuple[list[float], list[float]]:
+        """How far each row of a band reaches over and under its base line."""
+        number = self.wanted.number
+        under = BAR.bottom(number) if self.wanted.bar else drop(number)
+        ups = [rise(number) * heights.number_mm] * len(numbers) + [self.rise * heights.body_mm] * len(own)
+        downs = [under * heights.number_mm] * len(numbers) + [DROP * heights.body_mm] * len(own)
+        return ups, downs
+
+    def _caption(self, place: Place | None, lines: Sequence[Line]) -> Line | None:
+        """The line under the symbol, where nothing stands there yet."""
+        text = self.wanted.caption
+        if not text or place is None:
+            return None
+        size = self.caption_mm
+        width = lettering.text_width_mm(text, size)
+        top = place.y + place.side_mm + dot_mm(self.dpi)
+        y = top + rise(text) * size
+        if width > place.side_mm or y + drop(text) * size > self.height + 1e-9:
+            return None
+        x = place.x + (place.side_mm - width) / 2
+        for line in lines:
+            right = line.x + lettering.text_width_mm(line.text, line.height_mm, line.bold)
+            under = line.y + (BAR.bottom(line.text) if line.bold and self.wanted.bar else DROP) * line.height_mm
+            if right > x - _GAP_MM / 2 and under > top:
+                return None
+        return Line(x, y, text, size)
 
 
-def _with_symbol(words: _Words, width: float, height: float, modules: int, dpi: int) -> Iterator[Arrangement]:
-    """The symbol stands right: over one or two lines of full width, under a number of full width, or alone."""
-    slack, lines = dot_mm(dpi), 1 + len(words.body)
-    widest = width * (1 - _COLUMN_SHARE)
-    for said, head, foot in _shapes(words):
-        wide = [_height(field.full, words.body_mm) for field in said.body[len(said.body) - foot :]]
-        wide += [_height(words.number, words.number_mm)] * head
-        for dots in _choices(modules, min(height - sum(wide), widest) - slack, dpi):
-            side = modules * dots * dot_mm(dpi)
-            column = width - side - slack
-            widths = [width if at < head or at >= lines - foot else column for at in range(lines)]
-            y = height - side - slack if head else 0.0
-            found = _set(said, widths, height, Place(width - side - slack, y, side, dots), foot)
-            if not (foot and found.left_out):  # else lines of full width would stand beside the symbol
-                yield found
-
-
-def _shapes(words: _Words) -> Iterator[tuple[_Words, int, int]]:
-    """Yield (words, lines of full width above the symbol, and below it), the nicest first."""
-    count = len(words.body)
-    if count > 2:
-        yield words, 0, 2
-    if count > 1:
-        yield words, 0, 1
-    if count > 2:
-        yield _last_two_swapped(words), 0, 1
-    if count:
-        yield words, 1, 0
-    yield words, 0, 0
-
-
-def _last_two_swapped(words: _Words) -> _Words:
-    """The same words, so that the last but one gets the line of full width."""
-    *before, one, last = words.body
-    return replace(words, body=(*before, last, one))
-
-
-def _choices(modules: int, room: float, dpi: int) -> list[int]:
-    """Dots a module to try: the most that the room holds, then the fewest allowed."""
-    most = module_dots(modules, room, dpi)
-    return [] if most is None else list(dict.fromkeys((most, least_dots(dpi))))
-
-
-def _without(words: _Words, width: float, height: float) -> Arrangement:
-    return _set(words, [width] * (1 + len(words.body)), height, None)
-
-
-def _set(words: _Words, widths: Sequence[float], height: float, place: Place | None, foot: int = 0) -> Arrangement:
-    """Set the lines under each other; the least wanted are left out where the height does not hold them.
-
-    `foot`: how many of the last lines stand on the label's lower edge.
-    """
-    fields = (Field(words.number, vital=True), *words.body)
-    sizes = [words.number_mm, *[words.body_mm] * len(words.body)]
-    texts = [field.full for field in fields]
-    kept = _that_fit(texts, sizes, height)
-    foot = foot if kept == len(fields) else 0
-    symbol_ends = place.y + place.side_mm if place else 0.0
-    gaps = _spread([(texts[at], sizes[at]) for at in range(kept)], height, foot, symbol_ends)
-    lines, shortened, vital_cut, weight_cut, y = [], [], 0, 0, 0.0
-    for at, (gap, field) in enumerate(zip(gaps, fields, strict=False)):
-        y += gap
-        text, bold = _fit(field, widths[at], sizes[at], at < 2, must_be_bold=at == 0)
-        if text not in (field.full, field.tight):
-            shortened.append(field.full)
-            vital_cut += field.vital
-            weight_cut += field.weight
-        lines.append(Line(0.0, y, text, sizes[at], bold))
-    left_out = fields[kept:]
-    vital_cut += sum(field.vital for field in left_out)
-    return Arrangement(
-        tuple(lines),
-        place,
-        tuple(shortened),
-        tuple(field.full for field in left_out),
-        lines[0].text != words.number,
-        vital_cut,
-        weight_cut,
-    )
-
-
-def _fit(field: Field, width: float, size: float, bold: bool, must_be_bold: bool) -> tuple[str, bool]:
-    """Return what is written of a field, and whether in bold: plain letters rather than fewer."""
-    weights = (True,) if must_be_bold else (True, False) if bold else (False,)
-    for text in (field.full, field.tight, field.less):
-        for weight in weights:
-            if text and lettering.text_width_mm(text, size, weight) <= width + 1e-9:
-                return text, weight
-    return lettering.fit(field.less or field.full, width, size, weights[-1]), weights[-1]
-
-
-def _that_fit(texts: Sequence[str], sizes: Sequence[float], height: float) -> int:
-    """Return how many lines, from the first on, the height holds; at least one."""
-    count = len(texts)
-    while count > 1 and sum(_gaps(list(zip(texts[:count], sizes[:count], strict=True)))) > height + 1e-9:
-        count -= 1
-    return count
-
-
-def _spread(lines: Sequence[tuple[str, float]], height: float, foot: int, below: float) -> list[float]:
-    """Return the steps from base line to base line: spread over the height, but not torn apart.
-
-    The last `foot` lines stand on the lower edge and keep under `below`, where the symbol ends.
-    """
-    *gaps, depth = _gaps(lines)
-    loose = len(gaps) - foot if foot else len(gaps)
-    if foot > 1:
-        spare = max(0.0, height - below - sum(_height(*line) for line in lines[loose:]))
-        for at in range(loose + 1, len(gaps)):
-            gaps[at] += min(spare / foot, _LOOSE * lines[at][1])
-    spare = max(0.0, height - sum(gaps) - depth)
-    open_gaps = range(1, loose + bool(foot))
-    for at in open_gaps:
-        gaps[at] += min(spare / len(open_gaps), _LOOSE * lines[at][1])
-    if foot:
-        gaps[loose] += height - sum(gaps) - depth
-    return gaps
-
-
-def _gaps(lines: Sequence[tuple[str, float]]) -> list[float]:
-    """Return the least step to each base line, from the top on, and the depth under the last."""
-    gaps, below = [], 0.0
-    for index, (text, size) in enumerate(lines):
-        gaps.append(below + rise(text) * size)
-        below = (_DROP if index else drop(text)) * size
-    return [*gaps, below]
-
-
-def _height(text: str, size_mm: float) -> float:
-    return (rise(text) + _DROP) * size_mm
-
-
-@lru_cache(maxsize=16384)
-def rise(text: str) -> float:
-    """Return how far a text reaches over its base line, in heights of capitals."""
-    return _RISE if all(character < "\x7f" or character in _LOW for character in text) else _RISE_ACCENTED
-
-
-@lru_cache(maxsize=16384)
-def drop(text: str) -> float:
-    """Return how far a text reaches under its base line, in heights of capitals: next to nothing for W12."""
-    plain = all(character.isascii() and (character.isalnum() or character in ".:-+ ") for character in text)
-    return _DROP_PLAIN if plain and not set(text) & set("gjpqyQ") else _DROP
+def _later(bands: Sequence[int], used: set[int]) -> bool:
+    """Whether a row of a band after the first is used."""
+    return any(bands[row] > 0 for row in used)

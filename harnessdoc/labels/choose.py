@@ -11,11 +11,13 @@ from typing import Final, NamedTuple
 
 from harnessdoc.labels.about import About, Abouts
 from harnessdoc.labels.ends import FLAT, Seat, Seats
+from harnessdoc.labels.faces import Laid, lay
 from harnessdoc.labels.fit import Fit
+from harnessdoc.labels.label import Label
 from harnessdoc.labels.material import SleeveSize, Stock
-from harnessdoc.labels.says import Label
+from harnessdoc.labels.qr import Level, modules_of
 from harnessdoc.labels.surroundings import Surroundings, surroundings_at
-from harnessdoc.labels.tries import ON_FLAT, ON_WIRE, Try, modules_of, try_all, why_refused, why_taken
+from harnessdoc.labels.tries import ON_FLAT, ON_WIRE, Try, levels_for, try_all, why_refused, why_taken
 from harnessdoc.model.harness import Harness
 from harnessdoc.routing import Routing
 from harnessdoc.sheet.lettering import text_width_mm
@@ -25,13 +27,13 @@ DPI: Final = 300
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What one label is printed on. Lengths in mm.
+    """What one label is printed on, and `laid`: how its words stand there. Lengths in mm.
 
     `stock` None: it is not printed, since it is `refused` (why none works) or not `needed` (`why` says so).
     `area_mm`: width and height of one printable face, of which a label has `copies` that say the same; where they lie
     is in `fit`. `sleeve`: the size to take, which goes on before the end is made (`before_end`). `placement`: where it
     goes, in words. `no_symbol`: why a wanted QR symbol is not carried, "" if it is or none is wanted. `dpi`: what it is
-    printed at.
+    printed at. `level`: of the symbol's damage that can be read past.
     """
 
     label: Label
@@ -50,6 +52,8 @@ class Choice:
     fit: Fit | None
     seat: Seat
     surroundings: Surroundings
+    level: Level = "M"
+    laid: Laid | None = None
 
 
 def choose(
@@ -58,12 +62,27 @@ def choose(
     """Return a choice for each label, in the labels' order.
 
     `stocks`: those offered, the liked best first. Of those that fit and stand the surroundings, one that holds the
-    number in full goes first, then one that carries the label's symbol, then the order offered; within a stock the
-    order of its shapes. `dpi`: of sheets; tape and sleeve take the nearest of their own. A wire of 3 to 7 in has one
-    label: its first one here; its other, and both of a shorter wire, are not `needed`.
+    number in full goes first, then one that carries the label's symbol, then one that holds all words, then the order
+    offered; within a stock the order of its shapes. `dpi`: of sheets; tape and sleeve take the nearest of their own. A
+    wire of 3 to 7 in has one label: its first one here; its other, and both of a shorter wire, are not `needed`.
     """
     chooser = _Chooser(harness, routing, tuple(stocks), dpi)
     return tuple(chooser.choose(label) for label in labels)
+
+
+class _Ranked(NamedTuple):
+    """A label laid out on one stock. `rank`: the least is the best: number cut, symbol missing, how much is lost."""
+
+    laid: Laid
+    no_symbol: str
+    rank: tuple[bool, bool, int]
+
+    @property
+    def worse(self) -> str:
+        """Why another is better."""
+        if self.rank[0]:
+            return "it does not hold the number"
+        return self.no_symbol or ("it does not hold all words" if self.rank[2] else "")
 
 
 class _Tried(NamedTuple):
@@ -96,15 +115,32 @@ class _Chooser:
         needs = self.needs[seat.place]
         if spare := self._spare(label, about, seat):
             return _none(label, seat, needs, why=spare)
-        tried = self._tried(label, seat, needs)
-        if not tried.works:
-            return _none(label, seat, needs, refused=why_refused(seat, tried.tries))
-        number_wide = text_width_mm(label.number, 1.0, bold=True)
-        best = min(tried.works, key=lambda one: (one.cuts(number_wide), bool(one.no_symbol)))
-        known = (seat.source, best.stock.name, best.shape, *(one.cuts(number_wide) for one in tried.works))
+        for level in levels_for(needs) if label.payload else ("M",):  # the strongest first; a weaker one than none
+            tried = self._tried(label, seat, needs, level)
+            if not tried.works:
+                return _none(label, seat, needs, refused=why_refused(seat, tried.tries))
+            ranked = self._ranked(label, tried.works, level)
+            at = min(range(len(ranked)), key=lambda index: ranked[index].rank)
+            if not ranked[at].no_symbol:
+                break
+        best, worse = tried.works[at], tuple(one.worse for one in ranked[:at])
+        known = (seat.source, best.stock.name, best.shape, ranked[at].rank[0], worse)
         if known not in tried.said:
-            tried.said[known] = why_taken(seat, needs, best, tried.tries, number_wide)
-        return self._taken(label, seat, needs, best, tried.said[known])
+            passed = dict(zip(((one.stock.name, one.shape) for one in tried.works), worse, strict=False))
+            tried.said[known] = why_taken(seat, needs, best, tried.tries, passed, number_cut=ranked[at].rank[0])
+        return self._taken(label, seat, needs, best, tried.said[known], level, ranked[at])
+
+    def _ranked(self, label: Label, works: Sequence[Try], level: Level) -> list[_Ranked]:
+        """How well each holds the label's words and symbol, up to the first that holds all."""
+        number_wide = text_width_mm(label.number, 1.0, bold=True)
+        found = []
+        for one in works:
+            laid = lay(label, one.fit, one.stock, one.stock.dpi_for(self.dpi), level, one.no_symbol)
+            no_symbol = laid.no_symbol if label.payload else ""
+            found.append(_Ranked(laid, no_symbol, (one.cuts(number_wide), bool(no_symbol), laid.lost)))
+            if found[-1].rank == (False, False, 0):
+                break
+        return found
 
     def _spare(self, label: Label, about: About, seat: Seat) -> str:
         """Why a wire's end needs no label of its own, "" if it does."""
@@ -117,16 +153,18 @@ class _Chooser:
             return ""
         return f"the label of {first} stands at the middle of the wire for both ends"
 
-    def _tried(self, label: Label, seat: Seat, needs: Surroundings) -> _Tried:
+    def _tried(self, label: Label, seat: Seat, needs: Surroundings, level: Level) -> _Tried:
         shapes = ON_FLAT if label.role.value in FLAT else ON_WIRE
-        modules = modules_of(label.payload)
+        modules = modules_of(label.payload, level)
         key = (shapes is ON_FLAT, seat.outside_mm, seat.free_mm, seat.passes_mm, seat.no_sleeve, seat.place, modules)
         if key not in self.tried:
             tries = tuple(try_all(self.stocks, shapes, seat, needs, modules, self.dpi))
             self.tried[key] = _Tried(tries, tuple(one for one in tries if not one.trouble), {})
         return self.tried[key]
 
-    def _taken(self, label: Label, seat: Seat, needs: Surroundings, best: Try, why: str) -> Choice:
+    def _taken(
+        self, label: Label, seat: Seat, needs: Surroundings, best: Try, why: str, level: Level, ranked: _Ranked
+    ) -> Choice:
         sleeve = best.fit.sleeve
         return Choice(
             label=label,
@@ -138,13 +176,15 @@ class _Chooser:
             placement=f"{seat.where}; {seat.sleeve_note}" if sleeve and seat.sleeve_note else seat.where,
             why=why,
             refused="",
-            no_symbol=best.no_symbol,
+            no_symbol=ranked.no_symbol,
             needed=True,
             before_end=sleeve is not None,
             dpi=best.stock.dpi_for(self.dpi),
             fit=best.fit,
             seat=seat,
             surroundings=needs,
+            level=level,
+            laid=ranked.laid,
         )
 
 

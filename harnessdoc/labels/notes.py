@@ -1,15 +1,14 @@
-"""The pages after the label sheets, on plain paper: what labels don't say and why, and where a label goes.
+"""The pages after the labels, on plain paper: on what they are printed, which carry no QR, where each one goes.
 
 Knows remarks, not labels.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from harnessdoc.labels.stock import Stock
 from harnessdoc.model.harness import Title
 from harnessdoc.sheet import lettering
 from harnessdoc.sheet.frame import Sheet, open_sheet
@@ -35,10 +34,15 @@ PRINTING: Final = (
     "Modules of the symbols are whole dots of the printer, at least 4 dots (DENSO WAVE, two editions) and at least"
     " 0.33 mm (from memory, a working minimum for phones).",
     "No camera has seen these symbols: scan one of the first sheet with your own phone before you print the rest.",
+    "A number with a bar under it could be taken for another upside down: the bar is at its foot.",
 )
 CAUTIONS: Final = (
     "A label says what the description says. Prove a wire with the meter before you cut, join or feed it.",
     "Isolate the battery before you touch copper. Local codes and licensed trades come first.",
+)
+ORDER: Final = (
+    "Order: plugs first, by plug and cavity, as they are worked before the cut, both sides of a cut together; "
+    "then by place and item.",
 )
 
 
@@ -51,25 +55,32 @@ class Remark:
 
 
 @dataclass(frozen=True, slots=True)
+class Chapter:
+    """A part of the notes. `remarks`: told once for all labels that they hold for; `none`: what stands where none is.
+
+    `lines`: plain sentences before them. A chapter with nothing to say and no `none` is left out.
+    """
+
+    head: str
+    lines: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    none: str = ""
+    counted: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class _Line:
     text: str
     indent_mm: float = 0.0
     head: bool = False
 
 
-def note_pages(
-    title: Title,
-    stock: Stock,
-    count: int,
-    dpi: int,
-    mark: str,
-    without_qr: Sequence[Remark],
-    shortened: Sequence[Remark],
-) -> list[Page]:
-    """Return the notes on framed A4 sheets, one at least. `count`: labels printed."""
+def note_pages(title: Title, mark: str, chapters: Sequence[Chapter]) -> list[Page]:
+    """Return the notes on framed A4 sheets, one at least; how to place and print labels comes last."""
+    habits = (Chapter("Where a label goes", PLACEMENT), Chapter("Printing", PRINTING))
     first = _open(title, mark, 1, 1)
     width = first.area.width - 2 * _PADDING_MM
-    lines = _wrapped(_text(stock, count, dpi, without_qr, shortened), width)
+    lines = _wrapped((line for chapter in (*chapters, *habits) for line in _text(chapter)), width)
     room = int((first.area.height - 2 * _PADDING_MM - _HEAD_MM) / _STEP_MM)
     chunks = _chunks(lines, max(1, room))
     sheets = [_open(title, mark, number, len(chunks)) for number in range(1, len(chunks) + 1)]
@@ -95,34 +106,21 @@ def _open(title: Title, mark: str, sheet: int, sheets: int) -> Sheet:
     return open_sheet("A4", "portrait", block, CAUTIONS)
 
 
-def _text(
-    stock: Stock, count: int, dpi: int, without_qr: Sequence[Remark], shortened: Sequence[Remark]
-) -> Iterable[_Line]:
-    size = f"{stock.width_mm:g} x {stock.height_mm:g} mm"
-    yield _Line("Labels", head=True)
-    yield _Line(f"{count} labels on stock {stock.name} ({stock.paper}, {stock.count} of {size}) for {dpi} dpi.")
-    yield _Line("Order: plugs first, by plug and cavity, as they are worked before the cut; then by place and item.")
-    yield _Line("", head=False)
-    yield from _section("Labels without QR", without_qr, "Every label carries one.")
-    yield from _section("Texts that were shortened or left out", shortened, "None.")
-    yield _Line("Where a label goes", head=True)
-    yield from map(_Line, PLACEMENT)
-    yield _Line("")
-    yield _Line("Printing", head=True)
-    yield from map(_Line, PRINTING)
-
-
-def _section(head: str, remarks: Sequence[Remark], none: str) -> Iterable[_Line]:
+def _text(chapter: Chapter) -> Iterator[_Line]:
     """Remarks under their text, so that one reason stands once."""
-    yield _Line(f"{head}: {len({one.subject for one in remarks})}" if remarks else head, head=True)
+    if not (chapter.lines or chapter.remarks or chapter.none):
+        return
+    count = len({one.subject for one in chapter.remarks}) if chapter.counted else 0
+    yield _Line(f"{chapter.head}: {count}" if count else chapter.head, head=True)
+    yield from map(_Line, chapter.lines)
     by_text: dict[str, list[str]] = {}
-    for one in remarks:
+    for one in chapter.remarks:
         by_text.setdefault(one.text, []).append(one.subject)
     for text, subjects in by_text.items():
         yield _Line(f"{text}:")
         yield _Line(", ".join(subjects), indent_mm=_INDENT_MM)
-    if not remarks:
-        yield _Line(none)
+    if not chapter.remarks and chapter.none:
+        yield _Line(chapter.none)
     yield _Line("")
 
 

@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final, Literal
 
+from harnessdoc.labels.segments import ALPHANUMERIC, segments, single, version_of
 from harnessdoc.tables.qr import LEVELS
 
-Level = Literal["L", "M", "Q", "H"]
-Mode = Literal["alphanumeric", "byte"]
+__all__ = ["ALPHANUMERIC", "QUIET_MODULES", "Level", "Symbol", "SymbolError", "mode_of", "modules_of", "symbol"]
 
-# ISO/IEC 18004, the 45 characters of alphanumeric mode (table of character values). Upper-case letters only.
-ALPHANUMERIC: Final = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
+Level = Literal["L", "M", "Q", "H"]
+Mode = Literal["numeric", "alphanumeric", "byte", "mixed"]
+
 # ISO/IEC 18004 quiet zone per NCR printer manual and GS1 UK (two pages): 4 modules on each side.
 QUIET_MODULES: Final = 4
 
@@ -46,11 +47,25 @@ class Symbol:
 
 
 def mode_of(payload: str) -> Mode:
-    """Alphanumeric only where the mode holds every character exactly as it stands, else byte (UTF-8)."""
-    return "alphanumeric" if payload and ALPHANUMERIC.issuperset(payload) else "byte"
+    """The one mode that holds all: alphanumeric where it does so exactly as it stands, else byte (UTF-8)."""
+    return "alphanumeric" if single(payload).mode == "alphanumeric" else "byte"
 
 
-@lru_cache(maxsize=8192)
+def modules_of(payload: str | None, level: Level = "M") -> int | None:
+    """Return modules along a side of the payload's symbol, no quiet zone; None for no symbol.
+
+    Encodes only what is longer than version 9 holds.
+    """
+    if not payload:
+        return None
+    try:
+        found = version_of(segments(payload, level), level)
+        return found.modules if found is not None else symbol(payload, level).modules
+    except (UnicodeEncodeError, SymbolError):
+        return None
+
+
+@lru_cache(maxsize=4096)
 def symbol(payload: str, level: Level = "M") -> Symbol:
     """Return the smallest symbol for a payload, its mask chosen by the standard's penalty rules.
 
@@ -65,19 +80,21 @@ def symbol(payload: str, level: Level = "M") -> Symbol:
         raise ValueError(f"a QR symbol's level is L, M, Q or H, not {level!r:.40}")
     if not payload:
         raise SymbolError("nothing to put into a QR symbol")
-    mode = mode_of(payload)
     try:
-        data = payload.encode("utf-8")
+        parts = segments(payload, level)
     except UnicodeEncodeError:
         raise SymbolError("the text for the QR symbol holds half a character, which UTF-8 cannot write") from None
+    mode: Mode = "mixed" if len(parts) > 1 else parts[0].mode
     code = QRCode(error_correction=getattr(constants, f"ERROR_CORRECT_{level}"), border=QUIET_MODULES)
-    wanted = util.MODE_ALPHA_NUM if mode == "alphanumeric" else util.MODE_8BIT_BYTE
-    code.add_data(util.QRData(data, mode=wanted, check_data=False))
+    modes = {"numeric": util.MODE_NUMBER, "alphanumeric": util.MODE_ALPHA_NUM, "byte": util.MODE_8BIT_BYTE}
+    for part in parts:
+        code.add_data(util.QRData(part.text.encode("utf-8"), mode=modes[part.mode], check_data=False))
     try:
         code.best_fit()
     except (DataOverflowError, ValueError):  # qrcode says ValueError where its version 41 is out of range
+        size = len(payload.encode("utf-8"))
         raise SymbolError(
-            f"the text for the QR symbol is too long: {len(data)} bytes in {mode} mode at level {level}"
+            f"the text for the QR symbol is too long: {size} bytes in {mode} mode at level {level}"
         ) from None
     mask = code.best_mask_pattern()
     code.makeImpl(False, mask)

@@ -1,114 +1,145 @@
-"""What each label says, and in which order labels are worked off: one for each end of each wire, one for each stub.
+"""What each label says, in working order: both ends of each wire, each stub, joint, plug, item, and end of a run.
 
-Order: first what sits in plugs, by plug and cavity (wire ends, stubs, and tails by the cavity that they were cut
-from), as it is worked before the cut; then the other ends by place, item and terminal; ends that nobody knows come
-last. Numbers within names count as numbers (X4:2 before X4:10). Knows no paper and no printer.
+Fields are in the order in which they are wanted: where room is short the last go first. Knows no paper and no printer.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
-from enum import Enum
+from dataclasses import replace
 from typing import Final
 
-from harnessdoc.labels.arrange import Field
+from harnessdoc.labels.label import Field, Label, Role
+from harnessdoc.labels.misread import is_padded, misread
+from harnessdoc.labels.order import in_order
+from harnessdoc.labels.payloads import NO_CIRCUIT, Payloads
+from harnessdoc.labels.things import thing_labels
 from harnessdoc.model.colours import Colour
 from harnessdoc.model.harness import End, Harness, Stub, Wire
-from harnessdoc.model.keys import record_address, record_line
-from harnessdoc.model.points import Point
 from harnessdoc.model.quantities import Size
+from harnessdoc.routing import Routing
 from harnessdoc.sheet.lettering import clean
 
+__all__ = ["LOOM_SIDE", "NO_CIRCUIT", "PLUG_SIDE", "Label", "Role", "labels", "loom_side_end", "wire_labels"]
+
 UNKNOWN: Final = "unknown"
-NO_CIRCUIT: Final = "on no circuit, so there is no record to point at"
-_DIGITS: Final = re.compile(r"([0-9]+)")
-
-Natural = tuple[tuple[int, int, str], ...]
-OrderKey = tuple[int, Natural, Natural, Natural, int]
+PLUG_SIDE: Final = "plug side"
+LOOM_SIDE: Final = "loom side"
 
 
-class Role(Enum):
-    """What a label is tied to."""
+def labels(harness: Harness, routing: Routing | None = None) -> tuple[Label, ...]:
+    """Return every label of a harness, in working order. `routing`: of the same harness, worked out here if None."""
+    payloads = Payloads(harness)
+    return _finished(harness, (*_of_wires(harness, payloads), *thing_labels(harness, payloads, routing)))
 
-    WIRE_END = "wire end"
-    STUB = "stub"
+
+def wire_labels(harness: Harness) -> tuple[Label, ...]:
+    """Return the labels of wires' ends and stubs alone, in working order."""
+    return _finished(harness, _of_wires(harness, Payloads(harness)))
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
-    """The words of one label, most wanted first: `number`, then `fields`; `payload`: what its QR holds, if any.
+def loom_side_end(harness: Harness, wire: Wire) -> End | None:
+    """Return the end of a wire that was in the cavity it `was at`: its tail, or where that has landed since.
 
-    `subject` names the label in lists. `no_payload`: why there is none, "" if there is one.
+    None for a wire that was never cut, and where both ends or none are joined to something new: then nobody tells.
     """
-
-    role: Role
-    subject: str
-    number: str
-    fields: tuple[Field, ...]
-    payload: str | None = None
-    no_payload: str = ""
-
-
-def labels(harness: Harness) -> tuple[Label, ...]:
-    """Return every label of a harness, in working order: both ends of every wire and every stub."""
-    payloads = _Payloads(harness)
-    keyed = [*_wire_labels(harness, payloads), *_stub_labels(harness, payloads)]
-    return tuple(label for _, label in sorted(keyed, key=lambda pair: pair[0]))
+    if wire.was_at is None:
+        return None
+    if tails := [end for end in wire.ends if end.tail]:
+        return tails[0]
+    new = [end for end in wire.ends if end.point is not None and _is_new(harness, end)]
+    return new[0] if len(new) == 1 else None
 
 
-class _Payloads:
-    """What the QR of a circuit holds; worked out once for each, so that the order of the file can't matter."""
-
-    def __init__(self, harness: Harness) -> None:
-        self.harness = harness
-        self.known: dict[str, str] = {}
-
-    def of(self, circuit: str | None) -> tuple[str | None, str]:
-        """(payload, "") or (None, why not)."""
-        if circuit is None:
-            return None, NO_CIRCUIT
-        if circuit not in self.known:
-            address = record_address(self.harness, circuit)
-            self.known[circuit] = record_line(self.harness, circuit) if address is None else address
-        return self.known[circuit], ""
-
-    def title(self, circuit: str | None) -> str:
-        """The words of the circuit, its name where it has no title."""
-        return "" if circuit is None else self.harness.circuit(circuit).title or circuit
+def _is_new(harness: Harness, end: End) -> bool:
+    """Whether what an end lands on came after the cut: a joint, or an item that was not there before."""
+    if end.point is None:
+        return False
+    item = harness.items.get(end.point.owner)
+    return end.point.owner in harness.splices or (item is not None and not item.existing)
 
 
-def _wire_labels(harness: Harness, payloads: _Payloads) -> Iterator[tuple[OrderKey, Label]]:
+def _finished(harness: Harness, made: Iterable[Label]) -> tuple[Label, ...]:
+    """As drawn: without what can't be printed, barred where a number could be misread, in order."""
+    padded = any(is_padded(name) for name in (*harness.wires, *harness.items, *harness.plugs))
+    drawn = (
+        replace(
+            one,
+            subject=clean(one.subject),
+            number=clean(one.number),
+            fields=_said(one.fields),
+            bar=misread(one.number, padded),
+        )
+        for one in made
+    )
+    return in_order(harness, drawn)
+
+
+def _said(fields: Iterable[Field]) -> tuple[Field, ...]:
+    """The fields as they are drawn; those with nothing to say are dropped."""
+    drawn = (Field(clean(one.full), clean(one.tight), clean(one.less), one.vital, one.weight) for one in fields)
+    return tuple(one for one in drawn if one.full)
+
+
+def _of_wires(harness: Harness, payloads: Payloads) -> Iterator[Label]:
+    yield from _wire_ends(harness, payloads)
+    yield from _stubs(harness, payloads)
+
+
+def _wire_ends(harness: Harness, payloads: Payloads) -> Iterator[Label]:
     for wire in harness.wires.values():
-        payload, why_not = payloads.of(wire.circuit)
-        title, looks = payloads.title(wire.circuit), _looks(wire.colour, wire.size)
-        for index, (here, far) in enumerate(((wire.a, wire.b), (wire.b, wire.a))):
-            fields = (_here(here, wire), Field(f"→ {far.text}", vital=True), looks, Field(title))
-            subject = f"{wire.name} at {here.text}"
-            label = Label(Role.WIRE_END, clean(subject), clean(wire.name), _said(fields), payload, why_not)
-            at = wire.was_at if here.tail and wire.was_at is not None else here.point
-            yield _order(harness, at, wire.name, index), label
+        payload, why_not, key = payloads.of(wire.circuit)
+        title, looks, cut = payloads.title(wire.circuit), _looks(wire.colour, wire.size), loom_side_end(harness, wire)
+        for here, far in ((wire.a, wire.b), (wire.b, wire.a)):
+            at = wire.was_at if here is cut else here.point
+            side = LOOM_SIDE if here is cut or here.tail else ""
+            fields = (_here(here, wire), Field(f"→ {far.text}", vital=True), looks, _side(here, wire, side))
+            yield Label(
+                Role.WIRE_END,
+                f"{wire.name} at {here.text}",
+                wire.name,
+                (*fields, Field(title)),
+                payload,
+                why_not,
+                key,
+                point=here.point,
+                at=at,
+                place=harness.place_of(at if here.tail else here.point),
+                wire=wire.name,
+                side=side,
+                circuits=(wire.circuit,) if wire.circuit else (),
+            )
 
 
-def _stub_labels(harness: Harness, payloads: _Payloads) -> Iterator[tuple[OrderKey, Label]]:
+def _stubs(harness: Harness, payloads: Payloads) -> Iterator[Label]:
     for point, stub in harness.stubs.items():
         wire = harness.wires.get(stub.wire) if stub.wire else None
         circuit = wire.circuit if wire else None
-        payload, why_not = payloads.of(circuit)
-        fields = _stub_fields(stub, payloads.title(circuit))
-        name = clean(str(point))
-        label = Label(Role.STUB, f"stub {name}", name, _said(fields), payload, why_not)
-        yield _order(harness, point, "", 2), label
+        payload, why_not, key = payloads.of(circuit)
+        yield Label(
+            Role.STUB,
+            f"stub {point}",
+            str(point),
+            _stub_fields(stub, payloads.title(circuit)),
+            payload,
+            why_not,
+            key,
+            point=point,
+            at=point,
+            place=harness.place_of(point),
+            wire=stub.wire or "",
+            side=PLUG_SIDE,
+            circuits=(circuit,) if circuit else (),
+        )
 
 
 def _stub_fields(stub: Stub, title: str) -> tuple[Field, ...]:
     """Side and old wire; what it is now joined to; colour and size; what it did, else its circuit."""
-    side = f"plug side, {stub.wire}" if stub.wire else "plug side"
+    side = f"{PLUG_SIDE}, {stub.wire}" if stub.wire else PLUG_SIDE
     joined = f"→ {stub.joined_at}" if stub.joined_at else ""
     did = stub.did if stub.did is not None else f"did: {UNKNOWN}"
     return (
-        Field(side, less="plug side"),
+        Field(side, less=PLUG_SIDE),
         Field(joined, vital=True),
         _looks(stub.colour, stub.size),
         Field(did),
@@ -116,19 +147,18 @@ def _stub_fields(stub: Stub, title: str) -> tuple[Field, ...]:
     )
 
 
-def _said(fields: Iterable[Field]) -> tuple[Field, ...]:
-    """The fields as they are drawn; those with nothing to say are dropped."""
-    drawn = (replace(one, full=clean(one.full), tight=clean(one.tight), less=clean(one.less)) for one in fields)
-    return tuple(one for one in drawn if one.full)
-
-
 def _here(end: End, wire: Wire) -> Field:
     """This end's point; for a tail, which side of which cut it is."""
     if not end.tail:
         return Field(end.text, vital=True)
     if wire.was_at is None:
-        return Field("loom side, tail", "loom side", vital=True)
-    return Field(f"loom side {wire.was_at}", f"loom {wire.was_at}", vital=True)
+        return Field(f"{LOOM_SIDE}, tail", LOOM_SIDE, vital=True)
+    return Field(f"{LOOM_SIDE} {wire.was_at}", f"loom {wire.was_at}", vital=True)
+
+
+def _side(end: End, wire: Wire, side: str) -> Field:
+    """Which cut the end of a wire comes from that has landed since."""
+    return Field(f"{side} {wire.was_at}", f"loom {wire.was_at}") if side and not end.tail else Field("")
 
 
 def _looks(colour: Colour | None, size: Size | None) -> Field:
@@ -136,23 +166,3 @@ def _looks(colour: Colour | None, size: Size | None) -> Field:
     code = colour.code if colour else "colour?"
     written = size.written if size else "size?"
     return Field(f"{code} {written}", f"{code} {written.replace(' ', '')}", code, weight=2)
-
-
-def natural(text: str) -> Natural:
-    """Return a key that sorts names as people count: X4:2 before X4:10, letters without case first."""
-    pieces = _DIGITS.split(text)
-    return (
-        *((1, int(piece[:18]), piece) if index % 2 else (0, 0, piece.casefold()) for index, piece in enumerate(pieces)),
-        (2, 0, text),
-    )
-
-
-def _order(harness: Harness, at: Point | None, wire: str, index: int) -> OrderKey:
-    """Plug ends and stubs first, then by place, item and terminal, what is unknown last."""
-    if at is None:
-        return 2, natural(wire), (), (), index
-    if at.owner in harness.plugs:
-        return 0, natural(at.owner), natural(at.terminal), natural(wire), index
-    place = harness.place_of(at)
-    placed = ((0, 0, ""), *natural(place)) if place else ((9, 0, ""),)
-    return 1, placed, (*natural(at.owner), *natural(at.terminal)), natural(wire), index

@@ -26,9 +26,16 @@ from harnessdoc.model.quantities import QuantityError, Unit, parse_quantity
 __all__ = ["DEFAULT", "DEFAULT_OFFER", "SleeveSize", "Stands", "Stock", "names", "offered", "read_stock"]
 
 DEFAULT: Final = "a4-65-38x21"
-DEFAULT_OFFER: Final = (DEFAULT, "a4-24-63x34", "a4-49-self-laminating-m", "a4-91-self-laminating-s", "a4-20-tag-85x25")
-"""What somebody with a laser printer and A4 sheets is offered: flags and plates, a larger one where that does not
-hold, clear tails where oil and fuel get at the print, tags where no table gives a wire's diameter."""
+DEFAULT_OFFER: Final = (
+    DEFAULT,
+    "a4-39-flag-25x20",
+    "a4-24-63x34",
+    "a4-49-self-laminating-m",
+    "a4-91-self-laminating-s",
+    "a4-20-tag-85x25",
+)
+"""What somebody with a laser printer and A4 sheets is offered: plates and flags, larger ones where those don't hold the
+words, clear tails where oil and fuel get at the print, tags where no table gives a wire's diameter."""
 
 _BOTH: Final = frozenset({"form", "source", "shapes", "print", "dpi", "stands", "margin"})
 _PAIRS: Final = {"label": ("width", "height"), "first": ("left", "top"), "pitch": ("across", "down")}

@@ -5,7 +5,7 @@ Knows a seat and stock; takes no decision (`choose` does).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import takewhile
 from typing import Final, NamedTuple
 
@@ -13,11 +13,9 @@ from harnessdoc.labels.dots import dot_mm, least_dots
 from harnessdoc.labels.ends import Seat
 from harnessdoc.labels.fit import NEEDS_NO_DIAMETER, Fit, SymbolSize, fit
 from harnessdoc.labels.material import Stock
-from harnessdoc.labels.qr import QUIET_MODULES, SymbolError, mode_of, symbol
+from harnessdoc.labels.qr import QUIET_MODULES, Level
 from harnessdoc.labels.surroundings import Surroundings, fails
-from harnessdoc.tables.qr import smallest_symbol
 
-LEVEL: Final = "M"
 # The least height of a label's number, mm: 3.5 (own choice), on sleeves and tape of 6 mm ISO 3098's smallest, 1.8. On a
 # sleeve it is what is left after shrinking.
 LEAST_NUMBER_MM: Final = 3.5
@@ -79,19 +77,26 @@ def symbol_size(modules: int | None, dpi: int) -> SymbolSize | None:
     return SymbolSize(modules * module_mm, (modules + 2 * QUIET_MODULES) * module_mm)
 
 
-def modules_of(payload: str | None) -> int | None:
-    """Modules along a side of the payload's symbol, no quiet zone; None for no symbol. Encodes only long payloads."""
-    if not payload:
-        return None
-    try:
-        found = smallest_symbol(len(payload.encode("utf-8")), mode_of(payload), LEVEL)
-        return found.modules if found is not None else symbol(payload).modules
-    except (UnicodeEncodeError, SymbolError):
-        return None
+def levels_for(needs: Surroundings) -> tuple[Level, ...]:
+    """The levels of a QR symbol to try, the best first: Q (25 %) where dirt, fluids or hands get at it, else M (15 %).
+
+    Own choice. A symbol at M is better than none, so M is tried where Q does not fit.
+    """
+    return ("Q", "M") if needs.fluids or needs.abrasion or needs.heats else ("M",)
 
 
-def why_taken(seat: Seat, needs: Surroundings, best: Try, tries: Sequence[Try], number_wide: float) -> str:
-    """Why this one: how it fits, by which diameter, what was passed over and what was assumed."""
+def why_taken(
+    seat: Seat,
+    needs: Surroundings,
+    best: Try,
+    tries: Sequence[Try],
+    passed: Mapping[tuple[str, str], str],
+    number_cut: bool,
+) -> str:
+    """Why this one: how it fits, by which diameter, what was passed over and what was assumed.
+
+    `passed`: by stock's name and shape, why what works too is worse for this label.
+    """
     parts = [best.fit.why]
     if seat.outside_mm is not None:
         parts.append(f"outside {seat.outside_mm:g} mm ({seat.source})")
@@ -99,12 +104,12 @@ def why_taken(seat: Seat, needs: Surroundings, best: Try, tries: Sequence[Try], 
         parts.append(seat.source)
     if best.no_symbol:
         parts.append(f"no QR: {best.no_symbol}")
-    if best.cuts(number_wide):
+    if number_cut:
         parts.append("its number is too long for any stock offered that works here")
     earlier = takewhile(lambda stock: stock is not best.stock, dict.fromkeys(one.stock for one in tries))
     told = [_told(stock, tries) for stock in earlier]
-    reasons = _by_reason((one, one.trouble or _worse(one, number_wide)) for one in told)
-    parts += [f"{names} passed over: {reason}" for names, reason in reasons]
+    reasons = _by_reason((one, one.trouble or passed.get((one.stock.name, one.shape), "")) for one in told)
+    parts += [f"{names} passed over: {reason}" for names, reason in reasons if reason]
     return "; ".join([*parts, *needs.assumed])
 
 
@@ -116,10 +121,6 @@ def why_refused(seat: Seat, tries: Sequence[Try]) -> str:
     asks = seat.outside_mm is None and any(one.shape not in NEEDS_NO_DIAMETER for one in told)
     reasons = [f"{names}: {reason}" for names, reason in _by_reason((one, one.trouble) for one in told)]
     return "; ".join([seat.source, *reasons] if asks and seat.source else reasons)
-
-
-def _worse(one: Try, number_wide: float) -> str:
-    return "it does not hold the number" if one.cuts(number_wide) else one.no_symbol
 
 
 def _told(stock: Stock, tries: Sequence[Try]) -> Try:

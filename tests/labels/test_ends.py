@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
 import pytest
@@ -11,6 +9,7 @@ import pytest
 from harnessdoc.labels.about import About
 from harnessdoc.labels.choose import choose
 from harnessdoc.labels.ends import Seats, terminal_width_mm
+from harnessdoc.labels.label import Label, Role
 from harnessdoc.labels.stock import offered
 from harnessdoc.model.hardware import parse_hardware
 from harnessdoc.model.harness import End, Harness, Place, Run, Splice, Title, Wire
@@ -21,25 +20,8 @@ from harnessdoc.routing import route_harness
 MM1, MM25, MM10 = Size(1, "1 mm²"), Size(2.5, "2.5 mm²"), Size(10, "10 mm²")
 
 
-class Kind(Enum):
-    """Roles beside wire ends and stubs."""
-
-    PLUG = "plug"
-    TRUNK = "trunk"
-    SPLICE = "splice"
-
-
-@dataclass(frozen=True)
-class Said:
-    """A label of such a role."""
-
-    role: Kind
-    subject: str
-    number: str
-    place: str | None = None
-    point: Point | None = None
-    wire: str | None = None
-    payload: str | None = None
+def said(role: Role, subject: str, number: str, place: str | None = None, point: Point | None = None) -> Label:
+    return Label(role, subject, number, (), place=place, point=point)
 
 
 def loom(*sizes: Size) -> Harness:
@@ -57,9 +39,8 @@ def loom(*sizes: Size) -> Harness:
     )
 
 
-def first(harness: Harness, said: Said, *stocks: str) -> Any:
-    wanted: Any = [said]
-    return choose(harness, route_harness(harness), wanted, offered(stocks))[0]
+def first(harness: Harness, label: Label, *stocks: str) -> Any:
+    return choose(harness, route_harness(harness), [label], offered(stocks))[0]
 
 
 def test_a_loom_is_as_thick_as_its_bundle() -> None:
@@ -68,38 +49,38 @@ def test_a_loom_is_as_thick_as_its_bundle() -> None:
     seat = Seats(harness, route_harness(harness)).of(About("trunk", run=0))
     assert seat.outside_mm == pytest.approx(4.2)
     assert seat.source == "bundle of 2, computed, covering not counted"
-    found = first(harness, Said(Kind.TRUNK, "cab - mast", "T"), "a4-24-63x34")
+    found = first(harness, said(Role.TRUNK, "cab - mast", "T"), "a4-24-63x34")
     assert found.area_mm[0] == pytest.approx(22.15, abs=0.01)
     assert found.surroundings.zones == ("cabin", "outside")
-    assert "a loom has no free end" in first(harness, Said(Kind.TRUNK, "cab - mast", "T"), "sleeve-2to1").refused
+    assert "a loom has no free end" in first(harness, said(Role.TRUNK, "cab - mast", "T"), "sleeve-2to1").refused
 
 
 def test_a_loom_with_a_wire_that_nobody_measured_is_asked_for() -> None:
     harness = loom(MM1, MM10)
     ask = "the loom's diameter is not known: state `outside:` of W2"
-    assert ask in first(harness, Said(Kind.TRUNK, "cab - mast", "T"), "a4-24-63x34").refused
-    tagged = first(harness, Said(Kind.TRUNK, "cab - mast", "T"))
+    assert ask in first(harness, said(Role.TRUNK, "cab - mast", "T"), "a4-24-63x34").refused
+    tagged = first(harness, said(Role.TRUNK, "cab - mast", "T"))
     assert tagged.shape == "tag"
     assert ask in tagged.why
-    nowhere = first(harness, Said(Kind.TRUNK, "cab - moon", "T"), "a4-24-63x34")
+    nowhere = first(harness, said(Role.TRUNK, "cab - moon", "T"), "a4-24-63x34")
     assert "state `outside:` of its wires" in nowhere.refused
 
 
 def test_a_joint_s_label_goes_on_its_thickest_wire() -> None:
     """1 and 2.5 mm²: 3.0 mm."""
     harness = loom(MM1, MM25, MM10)
-    found = first(harness, Said(Kind.SPLICE, "J1", "J1", point=Point("J1")))
+    found = first(harness, said(Role.SPLICE, "J1", "J1", point=Point("J1")))
     assert found.seat.outside_mm == 3.0
     assert found.placement == "on W2, beside the joint"
-    lonely = first(loom(MM10), Said(Kind.SPLICE, "J1", "J1"), "a4-65-38x21")
+    lonely = first(loom(MM10), said(Role.SPLICE, "J1", "J1"), "a4-65-38x21")
     assert "no diameter is known of the wires at J1: state `outside:` of one" in lonely.refused
 
 
 def test_a_plug_s_label_goes_on_a_flat_face() -> None:
-    found = first(loom(MM1), Said(Kind.PLUG, "X4", "X4", place="mast"))
+    found = first(loom(MM1), said(Role.PLUG, "X4", "X4", place="mast"))
     assert (found.shape, found.stock.name, found.copies) == ("plate", "a4-65-38x21", 1)
     assert found.surroundings.zones == ("outside",)
-    on_tape = first(loom(MM1), Said(Kind.PLUG, "X4", "X4"), "sleeve-2to1")
+    on_tape = first(loom(MM1), said(Role.PLUG, "X4", "X4"), "sleeve-2to1")
     assert on_tape.refused == "sleeve-2to1: a sleeve does not go on a flat face"
 
 

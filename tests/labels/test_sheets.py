@@ -15,7 +15,7 @@ import pytest
 import zxingcpp
 from PIL import Image
 
-from harnessdoc.labels.says import Label, Role, labels
+from harnessdoc.labels.says import Label, Role, wire_labels
 from harnessdoc.labels.sheets import LabelRun, PlacedLabel, label_pages, lay_out
 from harnessdoc.labels.stock import read_stock
 from harnessdoc.model.harness import Circuit, End, Harness, Title, Wire
@@ -179,17 +179,20 @@ def test_the_same_labels_give_the_same_bytes(sample: Harness) -> None:
     assert first == second
 
 
+LONG = "A title that is far too long for any label here, however it is broken into lines, and on"
+
+
 def test_notes_tell_what_carries_no_symbol_and_what_was_shortened() -> None:
     wires = {
         "W1": Wire("W1", End(Point("F1", "1")), End(Point("M1", "1"))),
         "W2": Wire("W2", End(Point("F1", "2")), End(Point("M1", "2")), circuit="long"),
     }
-    harness = Harness(TITLE, wires=wires, circuits={"long": Circuit("long", "A title too long for any label here")})
+    harness = Harness(TITLE, wires=wires, circuits={"long": Circuit("long", LONG)})
     made = label_pages(harness, read_stock(), mark="4F2A")
     assert {one.subject for one in made.without_qr} == {"W1 at F1:1", "W1 at M1:1"}
     assert {one.subject for one in made.shortened} == {"W2 at F1:2", "W2 at M1:2"}
     notes = " ".join(_texts(made)[-1])
-    for words in ("W1 at F1:1, W1 at M1:1", "on no circuit", "A title too long for any label here", "4F2A", "76 mm"):
+    for words in ("W1 at F1:1, W1 at M1:1", "on no circuit", LONG, "4F2A", "76 mm"):
         assert words in notes
     assert "4F2A" in " ".join(_texts(made)[0])
 
@@ -250,7 +253,7 @@ def test_many_notes_run_over_several_sheets() -> None:
 
 
 def test_payloads_are_the_harness_s_own(sample: Harness, run: LabelRun) -> None:
-    assert [one.label for one in run.labels] == list(labels(sample))
+    assert [one.label for one in run.labels] == list(wire_labels(sample))
 
 
 def _scan(png: bytes) -> list[str]:
