@@ -5,9 +5,9 @@ Pure geometry in mm. Runs keep CLEAR_MM between their centre lines, but for thos
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import Final, NamedTuple
 
 from harnessdoc.drawing.board.path import Path, Point, grown, meet, spanned
@@ -27,6 +27,7 @@ JOINT_CLEAR_MM: Final = 13.0
 JOINT_WIDE_MM: Final = 10.0
 """A joint of tiles is a strip so wide, that both print; level runs keep JOINT_CLEAR_MM off it where they can."""
 _TINY: Final = 1e-6
+_SQUARE_MM: Final = 150.0  # what is taken is looked up by squares of this size
 
 
 class Taken(NamedTuple):
@@ -49,10 +50,13 @@ class Ground:
     boxes: list[Rect] = field(default_factory=list)
     wide_boxes: list[Rect] = field(default_factory=list)
     at: dict[int, Point] = field(default_factory=dict)
+    _lines_in: dict[tuple[int, int], list[Rect]] = field(default_factory=dict)
+    _boxes_in: dict[tuple[int, int], list[Rect]] = field(default_factory=dict)
 
     def stand(self, box: Rect) -> None:
         """Take the ground under a text."""
         self.boxes.append(box)
+        _hold(self._boxes_in, box)
         self.wide_boxes.append(grown(box, TEXT_CLEAR_MM))
 
     def add(self, path: Path, pegs: tuple[int, ...]) -> None:
@@ -60,6 +64,7 @@ class Ground:
         for a, b in pairwise(path.points):
             line = spanned(a, b)
             self.lines.append(Taken(line, grown(line, CLEAR_MM - _TINY), pegs))
+            _hold(self._lines_in, line)
 
     def reach(self, start: Point, way: Point, peg: int, own: Sequence[Point] = ()) -> float:
         """How far a line may go from `start` in an axis direction before it comes too near to anything.
@@ -109,7 +114,23 @@ class Ground:
     def free(self, rect: Rect, from_lines_mm: float = TEXT_CLEAR_MM, from_boxes_mm: float = 3.0) -> bool:
         """Whether a text may stand there."""
         wide, narrow = grown(rect, from_lines_mm), grown(rect, from_boxes_mm)
-        return not any(meet(narrow, box) for box in self.boxes) and not any(meet(wide, t.line) for t in self.lines)
+        return not _met(self._boxes_in, narrow) and not _met(self._lines_in, wide)
+
+
+def _hold(held: dict[tuple[int, int], list[Rect]], rect: Rect) -> None:
+    """Keep a rectangle by the squares that it reaches into."""
+    for square in _squares(rect):
+        held.setdefault(square, []).append(rect)
+
+
+def _met(held: Mapping[tuple[int, int], Sequence[Rect]], rect: Rect) -> bool:
+    return any(meet(rect, other) for square in _squares(rect) for other in held.get(square, ()))
+
+
+def _squares(rect: Rect) -> Iterator[tuple[int, int]]:
+    across = range(int(rect.x // _SQUARE_MM), int(rect.right // _SQUARE_MM) + 1)
+    down = range(int(rect.y // _SQUARE_MM), int(rect.bottom // _SQUARE_MM) + 1)
+    return product(across, down)
 
 
 def _until(start: Point, way: Point, rect: Rect) -> float:
