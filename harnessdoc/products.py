@@ -5,7 +5,8 @@ Writes nothing and prints nothing; `cli` writes one product, `pack` all of them.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -32,9 +33,8 @@ class Job:
 
     harness: Harness
     folder: Path
-    stock: str | None = None
+    stocks: tuple[str, ...] = ()
     dpi: int = 300
-    start: int = 1
     notes: list[str] = field(default_factory=list)
 
     @cached_property
@@ -60,6 +60,21 @@ class Job:
     def plug_stems(self) -> Mapping[str, str]:
         """A file name for each plug."""
         return safe_stems(self.harness.plugs)
+
+
+@dataclass(frozen=True)
+class LabelsWanted:
+    """Which labels, on what, and how, as `label_run` takes it. `stocks`: names, the default offer if none."""
+
+    stocks: tuple[str, ...] = ()
+    dpi: int = 300
+    start: int = 1
+    offset: tuple[float, float] = (0.0, 0.0)
+    before_cut: str | None = None
+    only: tuple[str, ...] = ()
+    changed_since: Harness | None = None
+    cut_marks: bool = False
+    progress: Callable[[int, int], None] | None = None
 
 
 def check_files(job: Job) -> Files:
@@ -183,22 +198,65 @@ def meter_files(job: Job) -> Files:
     return files
 
 
-def label_files(job: Job) -> Files:
-    """The label sheets as one PDF; what carries no QR, or a shortened text, is counted in the job's notes."""
-    from harnessdoc.labels.sheets import label_pages
-    from harnessdoc.labels.stock import DEFAULT, read_stock
+def label_files(job: Job, wanted: LabelsWanted | None = None) -> Files:
+    """The labels: sheets in one PDF, tapes and sleeves as strips and one bitmap each; what is to be known in notes.
 
-    stock = read_stock(job.stock or DEFAULT, job.folder)
-    if job.start > stock.count:
-        raise LayoutError(f"a sheet of {stock.name} has labels 1 to {stock.count}; it can't start at {job.start}")
-    run = label_pages(job.harness, stock, dpi=job.dpi, start=job.start, mark=job.mark)
-    if not run.labels:
+    Raises layouts.LayoutError for a stock, a name, a start or an offset that can't be."""
+    from harnessdoc.labels.files import run_files
+    from harnessdoc.labels.run import label_run
+    from harnessdoc.labels.stock import offered
+
+    want = wanted or LabelsWanted(stocks=job.stocks, dpi=job.dpi)
+    stocks = offered(want.stocks, job.folder)
+    with _asked_wrongly():
+        run = label_run(
+            job.harness,
+            job.case.routing,
+            stocks,
+            dpi=want.dpi,
+            start=want.start,
+            offset=want.offset,
+            before_cut=want.before_cut,
+            only=want.only,
+            changed_since=want.changed_since,
+            mark=job.mark,
+            cut_marks=want.cut_marks,
+            progress=want.progress,
+        )
+    if not run.choices:
         return {}
-    if run.without_qr:
-        job.notes.append(f"{len(run.without_qr)} of {len(run.labels)} labels carry no QR; the last page says which")
-    if run.shortened:
-        job.notes.append(f"{len(run.shortened)} labels have a shortened text; the last page says which")
-    return {"labels.pdf": _pdf(job, run.pages, "labels")}
+    counts = (
+        (len(run.refused), "labels that no stock offered works for"),
+        (len(run.without_qr), "labels that carry no QR"),
+        (len(run.shortened), "labels with a text shortened or left out"),
+        (len(run.spare), "ends that need no label of their own"),
+    )
+    told = ", ".join(f"{count} {what}" for count, what in counts if count)
+    sheets = ", ".join(f"{len(section.labels)} on {section.name}" for section in run.sections)
+    job.notes.append(f"{len(run.labels)} labels: {sheets or 'none printed'}")
+    if told:
+        job.notes.append(f"{told}; the notes behind the labels say which and why")
+    return run_files(run, f"{job.harness.title.number} labels", want.progress)
+
+
+def calibration_files(job: Job, wanted: LabelsWanted) -> Files:
+    """A page with rulers for each stock, to find by how much the printer is off."""
+    from harnessdoc.labels.calibration import calibration_page
+    from harnessdoc.labels.stock import offered
+
+    stocks = [stock for stock in offered(wanted.stocks, job.folder) if stock.form != "sleeve"]
+    with _asked_wrongly():
+        pages = [calibration_page(stock, wanted.offset) for stock in stocks]
+    return {"calibration.pdf": _pdf(job, pages, "label calibration")} if pages else {}
+
+
+@contextmanager
+def _asked_wrongly() -> Iterator[None]:
+    """What was asked for can't be: a LayoutError, which a command tells in one line."""
+    try:
+        yield
+    except ValueError as error:
+        raise LayoutError(str(error)) from error
 
 
 def record_files(job: Job) -> Files:

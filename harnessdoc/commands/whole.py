@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from harnessdoc.commands.printing import dpi_option, stock_option
 from harnessdoc.commands.shared import (
     EXIT_FINDINGS,
     fail,
@@ -24,11 +25,9 @@ from harnessdoc.commands.shared import (
 @click.command()
 @harness_argument
 @out_option
-@click.option("--stock", metavar="NAME", help="Label stock, a name from layouts/labels.")
-@click.option(
-    "--dpi", type=click.IntRange(150, 1200), default=300, show_default=True, help="The printer's dots an inch."
-)
-def pack(harness: Path, out: Path | None, stock: str | None, dpi: int) -> None:
+@stock_option
+@dpi_option
+def pack(harness: Path, out: Path | None, stocks: tuple[str, ...], dpi: int) -> None:
     """Make everything, in one folder with a binder and a manifest. Exit 1 while `danger` findings stand.
 
     Example: harnessdoc pack sample_harness
@@ -38,7 +37,7 @@ def pack(harness: Path, out: Path | None, stock: str | None, dpi: int) -> None:
     from harnessdoc.outfolder import OutputError
     from harnessdoc.pack import pack_files, write_pack
 
-    job = read_job(harness, stock=stock, dpi=dpi)
+    job = read_job(harness, stocks=stocks, dpi=dpi)
     files = guarded(lambda: pack_files(job, stage_teller()))
     target = out_folder(harness, out)
     try:
