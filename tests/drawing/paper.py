@@ -134,7 +134,8 @@ def _outline(order: int, thing: dict[str, Any]) -> Outline | None:
     left, top, right, bottom = (side * MM_PER_POINT for side in thing["clip"])
     if x1 < left or x0 > right or y1 < top or y0 > bottom:
         return None
-    square = abs((x1 - x0) - (y1 - y0)) < 0.02 * (x1 - x0)
+    square = abs((x1 - x0) - (y1 - y0)) < 0.02 * (x1 - x0) and x0 >= left and x1 <= right and y0 >= top and y1 <= bottom
+    x0, y0, x1, y1 = max(x0, left), max(y0, top), min(x1, right), min(y1, bottom)
     width = (thing["linewidth"] or 0.0) * MM_PER_POINT
     circle = square and "l" not in steps and "c" in steps
     return Outline(x0, y0, x1, y1, width, circle, _stroked(thing), bool(thing.get("fill")), order)
