@@ -51,3 +51,17 @@ def shorter_address(payload: str, key: str, level: Level, modules: int) -> str:
 def _fewer(base: str, most: int) -> str:
     fewer = len(base) - most
     return f"{fewer} fewer than now" if fewer > 0 else "in capitals, if your server takes them"
+
+
+def smaller_in_capitals(payload: str, key: str, level: Level = "M") -> str:
+    """Say whether an address of a record makes a smaller symbol when it is written in capitals, "" if it does not."""
+    tail = f"/{key}/"
+    base = payload.removesuffix(tail)
+    capitals = base.upper()
+    now, then = modules_of(payload, level), modules_of(capitals + tail, level)
+    if capitals == base or not payload.endswith(tail) or now is None or then is None or then >= now:
+        return ""
+    return (
+        f"Written as `records: {capitals}` the address would make smaller symbols, {then} modules a side rather than "
+        f"{now}; your server must take capitals."
+    )

@@ -70,12 +70,16 @@ class Arrangement:
 
 
 class Wanted(NamedTuple):
-    """What a face should say. `caption`: a line that stands under the symbol; `bar`: one is drawn under the number."""
+    """What a face should say. `caption`: a line that stands under the symbol; `bar`: one is drawn under the number.
+
+    `whole`: texts are left out rather than shortened.
+    """
 
     number: str
     fields: tuple[Field, ...]
     bar: bool = False
     caption: str = ""
+    whole: bool = False
 
 
 class _Band(NamedTuple):
@@ -113,10 +117,10 @@ def arrange(
 
     `number` and fields are clean texts (`sheet.lettering.clean`), none empty. `body`: most wanted first. `modules`: a
     symbol's modules along a side with its quiet zone, None for no symbol. `sizes`: heights tried, the largest first.
-    `must`: better any text lost than the symbol. The symbol's place leaves room for moving it by less than one dot
-    right or down.
+    `must`: better any text left out than the symbol, and none cut. The symbol's place leaves room for moving it by
+    less than one dot right or down.
     """
-    face = _Face(Wanted(number, tuple(body), bar, caption if modules else ""), width_mm, height_mm, modules, dpi)
+    face = _Face(Wanted(number, tuple(body), bar, caption if modules else "", must), width_mm, height_mm, modules, dpi)
     best: Arrangement | None = None
     for together in face.candidates(tuple(sizes), must):
         for found in filter(None, together):
@@ -243,7 +247,7 @@ class _Face:
         widths = [width for _, width in rows]
         if not anyhow and (cut or lost_for_certain(self.wanted.fields, widths)):
             return None
-        found = flow(self.wanted.fields, widths)
+        found = flow(self.wanted.fields, widths, self.wanted.whole)
         if not anyhow and found.cost >= LOST:
             return None
         lines, bars = self._placed(plan, heights, numbers, [band for band, _ in rows], found)

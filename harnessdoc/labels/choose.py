@@ -17,12 +17,13 @@ from harnessdoc.labels.label import Label
 from harnessdoc.labels.material import SleeveSize, Stock
 from harnessdoc.labels.qr import Level, modules_of
 from harnessdoc.labels.surroundings import Surroundings, surroundings_at
-from harnessdoc.labels.tries import ON_FLAT, ON_WIRE, Try, levels_for, try_all, why_refused, why_taken
+from harnessdoc.labels.tries import ON_FLAT, ON_WIRE, Try, levels_for, stretched, try_all, why_refused, why_taken
 from harnessdoc.model.harness import Harness
 from harnessdoc.routing import Routing
 from harnessdoc.sheet.lettering import text_width_mm
 
 DPI: Final = 300
+_ALL: Final = (False, False, 0)  # a rank: nothing is missing
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,7 @@ def choose(
 class _Ranked(NamedTuple):
     """A label laid out on one stock. `rank`: the least is the best: number cut, symbol missing, how much is lost."""
 
+    one: Try
     laid: Laid
     no_symbol: str
     rank: tuple[bool, bool, int]
@@ -119,28 +121,38 @@ class _Chooser:
             tried = self._tried(label, seat, needs, level)
             if not tried.works:
                 return _none(label, seat, needs, refused=why_refused(seat, tried.tries))
-            ranked = self._ranked(label, tried.works, level)
+            ranked = self._ranked(label, seat, tried.works, level)
             at = min(range(len(ranked)), key=lambda index: ranked[index].rank)
             if not ranked[at].no_symbol:
                 break
-        best, worse = tried.works[at], tuple(one.worse for one in ranked[:at])
+        best, worse = ranked[at].one, tuple(one.worse for one in ranked[:at])
         known = (seat.source, best.stock.name, best.shape, ranked[at].rank[0], worse)
         if known not in tried.said:
             passed = dict(zip(((one.stock.name, one.shape) for one in tried.works), worse, strict=False))
             tried.said[known] = why_taken(seat, needs, best, tried.tries, passed, number_cut=ranked[at].rank[0])
         return self._taken(label, seat, needs, best, tried.said[known], level, ranked[at])
 
-    def _ranked(self, label: Label, works: Sequence[Try], level: Level) -> list[_Ranked]:
+    def _ranked(self, label: Label, seat: Seat, works: Sequence[Try], level: Level) -> list[_Ranked]:
         """How well each holds the label's words and symbol, up to the first that holds all."""
-        number_wide = text_width_mm(label.number, 1.0, bold=True)
-        found = []
+        modules = modules_of(label.payload, level)
+        found: list[_Ranked] = []
         for one in works:
-            laid = lay(label, one.fit, one.stock, one.stock.dpi_for(self.dpi), level, one.no_symbol)
-            no_symbol = laid.no_symbol if label.payload else ""
-            found.append(_Ranked(laid, no_symbol, (one.cuts(number_wide), bool(no_symbol), laid.lost)))
-            if found[-1].rank == (False, False, 0):
+            best = self._rank(label, one, level)
+            for longer in stretched(one, seat, modules, self.dpi) if best.rank > _ALL else ():
+                other = self._rank(label, longer, level)
+                best = min(best, other, key=lambda ranked: ranked.rank)
+                if best.rank[2] == 0:
+                    break
+            found.append(best)
+            if best.rank == _ALL:
                 break
         return found
+
+    def _rank(self, label: Label, one: Try, level: Level) -> _Ranked:
+        laid = lay(label, one.fit, one.stock, one.stock.dpi_for(self.dpi), level, one.no_symbol)
+        no_symbol = laid.no_symbol if label.payload else ""
+        cuts = one.cuts(text_width_mm(label.number, 1.0, bold=True))
+        return _Ranked(one, laid, no_symbol, (cuts, bool(no_symbol), laid.lost))
 
     def _spare(self, label: Label, about: About, seat: Seat) -> str:
         """Why a wire's end needs no label of its own, "" if it does."""

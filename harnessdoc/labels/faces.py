@@ -36,6 +36,7 @@ class Face:
 class Laid:
     """A label ready to be printed. `no_symbol`: why a wanted symbol is on no face, "" if it is or none is wanted.
 
+    `advice`: which address would fit instead, "" where it fits or nobody can tell.
     `shortened`, `left_out`: texts that no face says in full, or at all.
     """
 
@@ -46,6 +47,7 @@ class Laid:
     shortened: tuple[str, ...]
     left_out: tuple[str, ...]
     cost: int = 0
+    advice: str = ""
 
     @property
     def lost(self) -> int:
@@ -68,13 +70,13 @@ def lay(label: Label, fit: Fit, stock: Stock, dpi: int, level: Level = "M", no_s
     carried = any(one.place is not None for one in found)
     if modules is not None and not carried:
         why_not = "its words leave no room for a symbol that scans"
-    if why_not and label.payload and label.key:
+    advice = ""
+    if why_not and label.payload and label.key and fit.symbol_mm != 0:
         most = most_modules(width, height, dpi, fit.symbol_mm)
         advice = shorter_address(label.payload, label.key, level, most)
-        why_not = f"{why_not}; {advice}" if advice and fit.symbol_mm != 0 else why_not
     faces = tuple(Face(box, one) for box, one in zip(fit.faces, found, strict=True))
     told = min(found, key=lambda one: one.place is not None)
-    return Laid(label, faces, made if carried else None, why_not, told.shortened, told.left_out, told.cost)
+    return Laid(label, faces, made if carried else None, why_not, told.shortened, told.left_out, told.cost, advice)
 
 
 @lru_cache(maxsize=256)

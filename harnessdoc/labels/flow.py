@@ -59,10 +59,11 @@ _Answer = tuple[int, tuple[_Way, ...]]
 _KEPT, _SHORTENED, _LEFT_OUT = 0, 1, 2
 
 
-def flow(fields: Sequence[Field], widths: Sequence[float]) -> Flow:
+def flow(fields: Sequence[Field], widths: Sequence[float], whole: bool = False) -> Flow:
     """Put fields, most wanted first, into rows of these widths (heights of capitals), at the least cost.
 
-    The first field is set bold where it has room. Rows may stay empty at the end.
+    The first field is set bold where it has room. Rows may stay empty at the end. `whole`: a text that goes in
+    neither in full nor as its `less` is left out, never cut.
     """
     if plain := _one_a_row(fields, widths):
         return plain
@@ -79,6 +80,8 @@ def flow(fields: Sequence[Field], widths: Sequence[float]) -> Flow:
     def _best_of(at: int, row: int, used: float) -> _Answer:
         found: _Answer | None = None
         for way in _ways(fields[at], at == 0, row, used, widths):
+            if whole and way.pieces and way.pieces[0].x == _TO_CUT:
+                continue
             if found is not None and way.cost >= found[0]:
                 continue
             rest, ways = best(at + 1, way.row, way.used)

@@ -59,7 +59,7 @@ def rise(text: str) -> float:
 def drop(text: str) -> float:
     """Return how far a text reaches under its base line, in heights of capitals: next to nothing for W12."""
     plain = all((one.isascii() and one.isalnum()) or one in ".:-+ …" for one in text)
-    return _DROP_PLAIN if plain and not set(text) & set("gjpqyQ") else DROP
+    return _DROP_PLAIN if plain and not set(text) & set("gjpqyJQ") else DROP
 
 
 class _Bar(NamedTuple):

@@ -38,8 +38,8 @@ class LazyPages(Sequence[Page]):
                 self._done(number)
 
     def __add__(self, more: LazyPages) -> LazyPages:
-        """These pages, then more."""
-        return LazyPages(self.makers + more.makers)
+        """These pages, then more; told as these are."""
+        return LazyPages(self.makers + more.makers, self._done)
 
 
 def drawn_already(pages: Sequence[Page]) -> LazyPages:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from harnessdoc.labels.choose import Choice, choose
+from harnessdoc.labels.faces import Laid
 from harnessdoc.labels.imposing import impose, sheet_pages
 from harnessdoc.labels.lazy import LazyPages, drawn_already
 from harnessdoc.labels.material import SleeveSize, Stock
@@ -135,21 +136,24 @@ def run_of(
         moved = offset.get(name, (0.0, 0.0)) if isinstance(offset, Mapping) else offset
         sections.append(_section(ones, sleeve, title, starts.get(name, 1), moved, mark, cut_marks))
     laid = [one.laid for one in printed]
-    without_qr = tuple(Remark(one.label.subject, one.no_symbol) for one in laid if one.no_symbol)
-    shortened = tuple(
-        Remark(one.label.subject, text)
-        for one in laid
-        for text in (
-            *(f"shortened: {lost}" for lost in one.shortened),
-            *(f"left out: {lost}" for lost in one.left_out),
-        )
-    )
+    without_qr = tuple(Remark(one.label.subject, _why_no_qr(one)) for one in laid if one.no_symbol)
+    shortened = tuple(Remark(one.label.subject, _lost(one)) for one in laid if one.shortened or one.left_out)
     refused = tuple(Remark(one.label.subject, one.refused) for one in choices if one.refused)
     spare = tuple(Remark(one.label.subject, one.why) for one in choices if not one.needed)
-    told: list[Chapter] = chapters(sections, without_qr, shortened, refused, spare, choices)
+    told: list[Chapter] = chapters(sections, without_qr, shortened, refused, choices)
     notes = note_pages(title, mark, told)
     pages = sum((section.pages for section in sections), LazyPages()) + drawn_already(notes)
     return LabelRun(tuple(sections), notes, choices, without_qr, shortened, refused, spare, pages)
+
+
+def _why_no_qr(one: Laid) -> str:
+    return f"{one.no_symbol}; {one.advice}" if one.advice else one.no_symbol
+
+
+def _lost(one: Laid) -> str:
+    """What a label does not say in full, the most wanted first."""
+    both = (("shortened", one.shortened), ("left out", one.left_out))
+    return "; ".join(f"{word}: {', '.join(texts)}" for word, texts in both if texts)
 
 
 def _sleeves_last(key: tuple[str, SleeveSize | None]) -> tuple[bool, str, float]:

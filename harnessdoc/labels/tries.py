@@ -21,6 +21,7 @@ from harnessdoc.labels.surroundings import Surroundings, fails
 LEAST_NUMBER_MM: Final = 3.5
 LEAST_NUMBER_SMALL_MM: Final = 1.8
 _SMALL_TAPE_MM: Final = 6.0
+STRETCH: Final = (1.5, 2.0, 2.5)  # own choice: a face on tape or sleeve is at most so many times its usual length
 ON_WIRE: Final = frozenset({"flag", "self-laminating", "sleeve", "wrap", "tag"})
 ON_FLAT: Final = frozenset({"plate", "tag"})
 
@@ -60,6 +61,27 @@ def try_all(
             trouble = weak or found.refusal or (seat.no_sleeve if shape == "sleeve" else "")
             no_symbol = found.no_symbol(size) if size else ""
             yield Try(stock, shape, found, trouble, no_symbol, number_mm=least_number_mm(stock, found))
+
+
+def stretched(one: Try, seat: Seat, modules: int | None, dpi: int) -> Iterator[Try]:
+    """Yield the same on a longer face, step by step: tape and sleeve are cut as long as their words need."""
+    stock = one.stock
+    if stock.form == "sheet":
+        return
+    size = symbol_size(modules, stock.dpi_for(dpi))
+    for factor in STRETCH:
+        found = fit(
+            seat.outside_mm,
+            stock,
+            one.shape,
+            symbol=size,
+            passes_mm=seat.passes_mm,
+            free_mm=seat.free_mm,
+            face_mm=factor * stock.face_mm,
+        )
+        if found.refusal:
+            return
+        yield one._replace(fit=found, no_symbol=found.no_symbol(size) if size else "")
 
 
 def least_number_mm(stock: Stock, found: Fit) -> float:
