@@ -4,11 +4,12 @@ A cold lamp and a motor at rest show less than they draw by, electronics anythin
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from math import inf
 from typing import Final
 
+from harnessdoc.electrics.blocks import block_tree
 from harnessdoc.electrics.circuit import Branch, Circuit
 from harnessdoc.electrics.settle import Plant, Positions
 from harnessdoc.electrics.study import Study
@@ -24,7 +25,6 @@ OPEN_OHM: Final = 1e6
 """From here on a meter shows no more than an open circuit. Common practice, no source."""
 _PROBE_V, _PROBE_OHM = 1e-3, 1.0
 Range = tuple[float, float]
-Near = Mapping[int, Sequence[Branch]]
 
 
 @record(frozen=True, eq=False)
@@ -37,9 +37,20 @@ class OhmMeter:
         """Least and most ohm between two nodes, inf for open; devices that `state` does not name are at rest."""
         if a == b:
             return 0.0, 0.0
-        positions = {**self._rest, **state}
-        low, high = (_ohm_of(_way(near, a, b, positions), a, b) for near in (self._low, self._high))
+        moved = {device: position for device, position in state.items() if self._rest.get(device) != position}
+        found = (_ohm_of(conducting.way(a, b), a, b) for conducting in self._conducting(moved))
+        low, high = found
         return min(low, high), max(low, high)
+
+    def _conducting(self, moved: Positions) -> tuple[Conducting, ...]:
+        """What conducts as the meter sees it, at both ends of the range."""
+        if not moved:
+            return self._at_rest
+        return tuple(Conducting(branches, {**self._rest, **moved}) for branches in self._ends)
+
+    @cached_property
+    def _at_rest(self) -> tuple[Conducting, ...]:
+        return tuple(Conducting(branches, self._rest) for branches in self._ends)
 
     @cached_property
     def _rest(self) -> Positions:
@@ -49,22 +60,10 @@ class OhmMeter:
         }
 
     @cached_property
-    def _low(self) -> Near:
-        return self._near(0)
-
-    @cached_property
-    def _high(self) -> Near:
-        return self._near(1)
-
-    def _near(self, end: int) -> Near:
-        """What conducts at each node, as the meter sees it at that end of the range."""
-        near: dict[int, list[Branch]] = {}
-        for branch in self.study.circuit.branches:
-            seen = self._as_seen(branch, end)
-            if seen.ohm < inf and seen.a != seen.b:
-                near.setdefault(seen.a, []).append(seen)
-                near.setdefault(seen.b, []).append(seen)
-        return near
+    def _ends(self) -> tuple[list[Branch], ...]:
+        """The branches as the meter sees them, at both ends of the range, without those that never conduct."""
+        own = self.study.circuit.branches
+        return tuple([seen for one in own if (seen := self._as_seen(one, end)).ohm < inf] for end in (0, 1))
 
     def _as_seen(self, branch: Branch, end: int) -> Branch:
         """A branch as the meter sees it, without its source."""
@@ -73,38 +72,28 @@ class OhmMeter:
         return branch._replace(ohm=ohm, volts=0.0, amps=0.0, one_way=0.0, copies=-1)
 
 
-def _way(near: Near, a: int, b: int, positions: Positions) -> list[Branch]:
-    """The branches that current can take between two nodes: all that hangs together, without its dead ends."""
-    at: dict[int, list[int]] = {a: []}
-    found: list[Branch] = []
-    taken: set[int] = set()
-    todo = [a]
-    while todo:
-        for branch in near.get(todo.pop(), ()):
-            if id(branch) in taken or (branch.gate and positions.get(branch.gate.device) not in branch.gate.closed):
-                continue
-            taken.add(id(branch))
-            for node in branch[:2]:
-                if node not in at:
-                    at[node] = []
-                    todo.append(node)
-                at[node].append(len(found))
-            found.append(branch)
-    if b not in at:
-        return []
-    left = {node: len(there) for node, there in at.items()}
-    gone: set[int] = set()
-    ends = [node for node, count in left.items() if count == 1 and node not in (a, b)]
-    while ends:
-        index = next((index for index in at[ends.pop()] if index not in gone), None)
-        if index is None:
-            continue
-        gone.add(index)
-        for node in found[index][:2]:
-            left[node] -= 1
-            if left[node] == 1 and node not in (a, b):
-                ends.append(node)
-    return [branch for index, branch in enumerate(found) if index not in gone]
+class Conducting:
+    """What conducts in one setting of all devices, with its block tree: which branches lie between two nodes."""
+
+    def __init__(self, branches: Iterable[Branch], positions: Positions) -> None:
+        self.branches = [one for one in branches if not one.gate or positions.get(one.gate.device) in one.gate.closed]
+        edges = [branch[:2] for branch in self.branches]
+        self.tree = block_tree(edges, (), [node for edge in edges for node in edge])
+
+    def way(self, a: int, b: int) -> list[Branch]:
+        """The branches that current can take from a to b: the blocks between them; none where nothing joins them."""
+        blocks = self.tree.blocks
+        from_a, from_b = self.tree.chain(a), self.tree.chain(b)
+        if not from_a or not from_b or from_a[-1] != from_b[-1]:
+            return []
+        shared = -1
+        while from_a and from_b and from_a[-1] == from_b[-1]:
+            shared = from_a.pop()
+            from_b.pop()
+        at_a = blocks[from_a[-1]].hangs_at if from_a else a
+        at_b = blocks[from_b[-1]].hangs_at if from_b else b
+        between = [*from_a, *from_b, *([shared] if at_a != at_b else [])]
+        return [self.branches[edge] for block in between for edge in blocks[block].edges]
 
 
 def _ohm_of(way: Sequence[Branch], a: int, b: int) -> float:
