@@ -37,12 +37,12 @@ class Print:
     @property
     def width_mm(self) -> float:
         """Along the rows."""
-        return self.dots.shape[1] * self.dot_mm
+        return float(self.dots.shape[1] * self.dot_mm)
 
     @property
     def height_mm(self) -> float:
         """Down the columns."""
-        return self.dots.shape[0] * self.dot_mm
+        return float(self.dots.shape[0] * self.dot_mm)
 
     @cached_property
     def ink(self) -> Bools:

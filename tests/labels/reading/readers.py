@@ -8,14 +8,15 @@ import numpy as np
 import numpy.typing as npt
 import zxingcpp
 from PIL import Image
-from pyzbar import pyzbar
+from pyzbar import pyzbar  # type: ignore[import-untyped]
 
 Picture = npt.NDArray[np.uint8]
 
 
 def by_zxing(picture: Picture) -> list[str]:
     """What zxing-cpp reads."""
-    return [one.text for one in zxingcpp.read_barcodes(picture, formats=zxingcpp.BarcodeFormat.QRCode)]
+    wanted = zxingcpp.BarcodeFormat.QRCode
+    return [one.text for one in zxingcpp.read_barcodes(picture, formats=wanted)]  # type: ignore[arg-type]
 
 
 def by_zbar(picture: Picture) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from harnessdoc.labels.qr import symbol
+from harnessdoc.labels.qr import Level, symbol
 from tests.labels.reading.bending import STRAIGHT, TELEPHONE, Pose, seen
 from tests.labels.reading.printing import Print, print_symbol
 from tests.labels.reading.readers import READERS
@@ -113,8 +113,8 @@ def test_readers_say_nothing_where_nothing_is_and_the_wrong_text_does_not_pass()
     "text",
     ["A", "12345", "OS-01 K7Q2MA", ADDRESS, ADDRESS.upper(), "OS-01 K7Q2MA: agitator right, W12 to W19", "x" * 150],
 )
-def test_both_readers_agree_on_the_text_of_an_unspoiled_print(text: str, level: str) -> None:
+def test_both_readers_agree_on_the_text_of_an_unspoiled_print(text: str, level: Level) -> None:
     """4 dots a module of 300 dpi, as dots."""
-    made = print_symbol(symbol(text, level), 4, 300)  # type: ignore[arg-type]
+    made = print_symbol(symbol(text, level), 4, 300)
     picture = np.where(made.dots, 0, 255).astype(np.uint8)
     assert {name: read(picture) for name, read in READERS.items()} == {name: [text] for name in READERS}
