@@ -42,7 +42,7 @@ _RISE_ACCENTED: Final = 1.35
 DROP: Final = 0.325
 _DROP_PLAIN: Final = 0.1  # round letters reach 0.02; the rest is white
 _LOW: Final = frozenset("→²³·…°×–")
-_RINGED: Final = frozenset("åůẙǻ")
+_TALL: Final = frozenset("åůĥĺ")  # ring or accent on top of what is tall
 
 
 @lru_cache(maxsize=16384)
@@ -51,7 +51,7 @@ def rise(text: str) -> float:
     above = [character for character in text if character >= "\x7f" and character not in _LOW]
     if not above:
         return _RISE
-    small = all(one < "\u0180" and one not in _RINGED and category(one) == "Ll" for one in above)
+    small = all(one < "\u0180" and one not in _TALL and category(one) == "Ll" for one in above)
     return _RISE_SMALL if small else _RISE_ACCENTED
 
 
