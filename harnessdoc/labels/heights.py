@@ -13,7 +13,7 @@ from harnessdoc.sheet import lettering
 from harnessdoc.sheet.marks import Rect
 
 if TYPE_CHECKING:
-    from harnessdoc.labels.arrange import Line
+    from harnessdoc.labels.rows import Line
 
 
 class Heights(NamedTuple):

@@ -38,7 +38,7 @@ def test_heights_are_steps_of_iso_3098() -> None:
 
 
 def test_the_bar_lies_clear_of_what_hangs_below() -> None:
-    from harnessdoc.labels.arrange import Line
+    from harnessdoc.labels.rows import Line
 
     for text in ("W68", "Q69g"):
         line = Line(1.0, 5.0, text, 3.5, True)
