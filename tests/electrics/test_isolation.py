@@ -89,3 +89,60 @@ def test_a_load_that_cannot_be_told_is_named(tmp_path: Path) -> None:
     )
     assert [name for name, _ in found.unknown] == ["E2"]
     assert found.device == "S1"
+
+
+def past(folder: Path, item: str, wires: str) -> Isolation:
+    """S1 before both lamps, and something more, hung on the battery itself."""
+    text = FED.replace("CLOCK", "S1:2").replace("  E1: {is: lamp", f"{item}\n  E1: {{is: lamp", 1)
+    return of(folder, text + wires)
+
+
+def test_a_switch_before_everything_isolates(tmp_path: Path) -> None:
+    assert of(tmp_path, FED.replace("CLOCK", "S1:2")).isolates
+
+
+def test_a_lamp_past_the_switch_means_it_does_not_isolate(tmp_path: Path) -> None:
+    assert not of(tmp_path, FED.replace("CLOCK", '"G1:+"')).isolates
+
+
+def test_no_switch_means_none_isolates(tmp_path: Path) -> None:
+    found = of(tmp_path, FED.replace("CLOCK", "S1:2").replace('switch, contacts: {"1-2": on}', "fuse, rating: 10 A"))
+    assert not found.isolates
+
+
+def test_a_motor_without_figures_past_the_switch_is_unproven(tmp_path: Path) -> None:
+    """Nothing computes it, but its two terminals are on the battery's two posts."""
+    wires = "".join(
+        f"  {name}: {{from: {a}, to: {b}, size: 1 mm2, length: 1 m}}\n"
+        for name, a, b in (("W7", '"G1:+"', "M9:1"), ("W8", "M9:2", '"G1:-"'))
+    )
+    found = past(tmp_path, "  M9: {is: motor}", wires)
+    assert found.still == ()
+    assert found.unproven == ("M9",)
+    assert not found.isolates
+
+
+def test_a_sensor_and_a_black_box_past_the_switch_are_unproven(tmp_path: Path) -> None:
+    wires = "".join(
+        f"  {name}: {{from: {a}, to: {b}, size: 1 mm2, length: 1 m}}\n"
+        for name, a, b in (("W7", '"G1:+"', '"B9:+"'), ("W8", '"B9:-"', '"G1:-"'), ("W9", '"G1:+"', "A9:30"))
+    )
+    found = past(tmp_path, '  B9: {is: sensor, supply: 5 V}\n  A9: {is: module, terminals: ["30", "31"]}', wires)
+    assert set(found.unproven) == {"B9", "A9"}
+    assert not found.isolates
+
+
+def test_a_motor_without_figures_behind_the_switch_is_parted(tmp_path: Path) -> None:
+    wires = "".join(
+        f"  {name}: {{from: {a}, to: {b}, size: 1 mm2, length: 1 m}}\n"
+        for name, a, b in (("W7", "S1:2", "M9:1"), ("W8", "M9:2", '"G1:-"'))
+    )
+    found = past(tmp_path, "  M9: {is: motor}", wires)
+    assert [name for name, _ in found.unknown] == ["M9"]
+    assert found.isolates
+
+
+def test_a_live_wire_that_leads_nobody_knows_where_is_unproven(tmp_path: Path) -> None:
+    found = past(tmp_path, "", '  W7: {from: "G1:+", to: unknown, size: 1 mm2, length: 1 m}\n')
+    assert found.unproven == ("W7",)
+    assert not found.isolates
