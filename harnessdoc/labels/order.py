@@ -32,7 +32,7 @@ def order_key(harness: Harness, label: Label) -> OrderKey:
     at, wire = label.at, natural(label.wire)
     if at is None:
         return 2, wire, (), 0, (), 0, (), label.subject
-    landed = 0 if label.side else 1
+    landed = 0 if label.side or label.at != label.point else 1
     if label.role is Role.TRUNK:  # `at` is its place
         return 1, (*_PLACED, *natural(at.owner)), (), 0, natural(label.number), 0, (), label.subject
     if at.owner in harness.plugs:

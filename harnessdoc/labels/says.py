@@ -91,7 +91,8 @@ def _wire_ends(harness: Harness, payloads: Payloads) -> Iterator[Label]:
         payload, why_not, key = payloads.of(wire.circuit)
         title, looks, cut = payloads.title(wire.circuit), _looks(wire.colour, wire.size), loom_side_end(harness, wire)
         for here, far in ((wire.a, wire.b), (wire.b, wire.a)):
-            at = wire.was_at if here is cut else here.point
+            # where nobody tells which end was cut, the first is worked at the cavity, but no side is claimed
+            at = wire.was_at if here is (cut or wire.a) and wire.was_at is not None else here.point
             side = LOOM_SIDE if here is cut or here.tail else ""
             fields = (_here(here, wire), Field(f"→ {far.text}", vital=True), looks, _side(here, wire, side))
             yield Label(

@@ -47,11 +47,7 @@ def of_plug(harness: Harness, plug: str, routing: Routing | None = None) -> tupl
 
     `harness`: as `as_if_cut` gives it.
     """
-    return tuple(
-        one
-        for one in labels(harness, routing)
-        if one.at is not None and one.at.owner == plug and (one.side or one.role is not Role.WIRE_END)
-    )
+    return tuple(one for one in labels(harness, routing) if one.at is not None and one.at.owner == plug)
 
 
 def named(harness: Harness, found: Iterable[Label], names: Sequence[str]) -> tuple[Label, ...]:

@@ -145,6 +145,7 @@ def test_where_nobody_can_tell_which_end_was_cut_no_side_is_claimed() -> None:
     both_new = wire("W30", "K1:86", "J1", existing=True, was_at=Point("X4", "3"))
     found = by_subject(replace(HARNESS, wires={"W30": both_new}))
     assert {found["W30 at J1"].side, found["W30 at K1:86"].side} == {""}
+    assert found["W30 at K1:86"].at == Point("X4", "3")  # it is worked there, by habit, as the wire's first end
 
 
 def test_the_order_goes_by_plug_then_by_place_and_item() -> None:
