@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 from typing import Final
 
 from harnessdoc.drawing.pins import EMPTY, STUB, pins
-from harnessdoc.electrics.isolation import Isolation, isolation
+from harnessdoc.electrics.isolation import Isolation, isolation, without_switching
 from harnessdoc.electrics.operation import CircuitTable, LiveRow, live_table
 from harnessdoc.electrics.short_circuit import ShortCircuits
 from harnessdoc.electrics.study import Study
@@ -28,6 +28,9 @@ from harnessdoc.tables.fuse_colours import body_colour, coloured
 _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 _PASSED: Final = (Switch, TerminalStrip, Source)
 """Kinds that only pass on what a fuse feeds."""
+_MOST_NAMED: Final = 12
+_FIRST_NAMED: Final = 8
+"""A list of more names is cut after the first few, and says how many more there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,12 +114,25 @@ class Facts:
         return _isolation(self.study)
 
     def switch_off(self) -> tuple[str, str, str]:
-        """What to switch, to which position, and where it is: "" for the last two where there is no switch."""
+        """What to switch, to which position, and where it is: "" where no switch is shown to isolate."""
         found = self.isolation
+        return self._switched(found) if found.isolates else ("", "", "")
+
+    def _switched(self, found: Isolation) -> tuple[str, str, str]:
         if found.device is None:
             return "", "", ""
         item = self.harness.items[found.device]
         return f"{item.name} {item.title}".strip(), found.position, self.where(item)
+
+    def falls_short(self) -> str:
+        """The switch that stops most of what can run, but not all of it, with what it leaves; "" for none such."""
+        found = self.isolation
+        left = [*found.still, *found.unproven]
+        runs = len(_unswitched(self.study).still)
+        if found.device is None or found.isolates or 2 * len(found.still) > runs:
+            return ""
+        device, position, where = self._switched(found)
+        return f"{device} to {position}, {where}, does not isolate; past it can run: {_listed(left)}."
 
     def where(self, item: Item) -> str:
         """An item's place with what is said of it."""
@@ -135,31 +151,37 @@ class Facts:
         ]
 
     def stays_live(self) -> list[str]:
-        """What keeps a voltage even when the isolator is open, in sentences; how far that could be told."""
-        found = self.isolation
+        """What keeps a voltage when the isolator is open, or whatever is switched; how far that could be told."""
+        isolates = self.isolation.isolates
+        found = self.isolation if isolates else _unswitched(self.study)
         if not found.sources:
             return ["No source is described: what stays live can't be computed."]
         said = []
-        parts = dict.fromkeys(point.owner for point in found.hot)
-        if parts:
-            said.append(f"Keeps its voltage even then: {_listed([*parts, *found.wires])}.")
-            said.append(self._here_too(list(parts), found.wires))
+        names = [*dict.fromkeys(point.owner for point in found.hot), *found.wires]
+        if names:
+            head = "Keeps its voltage even then" if isolates else "Until then can keep its voltage"
+            said += [f"{head}: {self._few(names)}.", self._here_too(names)]
         if found.still:
-            said.append(f"Can run even then: {_listed(found.still)}.")
+            said.append(f"Can run until then: {_listed(found.still)}.")
         if found.opens_return:
             said.append("It opens the return: all of the feed keeps the battery's voltage against its minus post.")
         if found.unknown:
             said.append(f"Not computed for {_listed([name for name, _ in found.unknown])}: a figure is missing.")
         return said
 
-    def _here_too(self, parts: Sequence[str], wires: Sequence[str]) -> str:
+    def _few(self, names: Sequence[str]) -> str:
+        """The names; of very many what is not among them, where that is shorter, else the first and how many more."""
+        if len(names) <= _MOST_NAMED:
+            return _listed(names)
+        every = _parts(self.study)
+        other = [name for name in every if name not in set(names)]
+        if 0 < len(other) <= _MOST_NAMED:
+            return f"nearly everything, all but {_listed(other)}"
+        return f"{len(names)} of the {len(every)} items, plugs, splices and wires: {_listed(names)}"
+
+    def _here_too(self, names: Sequence[str]) -> str:
         """Which of that is at this place."""
-        own = [name for name in parts if self.harness.place_of(Point(name)) == self.place]
-        own += [
-            name
-            for name in wires
-            if any(self.harness.place_of(point) == self.place for point in self.harness.wires[name].points)
-        ]
+        own = [name for name in names if self.place in _parts(self.study)[name]]
         return f"Of that here: {_listed(own)}." if own else "Nothing of that is here, by what is described."
 
     # --- fuses and relays
@@ -295,5 +317,31 @@ def _live_table(study: Study) -> tuple[CircuitTable, ...]:
     return live_table(study)
 
 
+@lru_cache(maxsize=1)
+def _unswitched(study: Study) -> Isolation:
+    return without_switching(study)
+
+
+@lru_cache(maxsize=1)
+def _parts(study: Study) -> Mapping[str, frozenset[str | None]]:
+    """Each name on wires, each item and each wire, with the places it is at."""
+    harness = study.network.harness
+    found = {name: frozenset((harness.place_of(Point(name)),)) for name in (*harness.items, *harness.plugs)}
+    for wire in harness.wires.values():
+        found[wire.name] = frozenset(harness.place_of(point) for point in wire.points)
+    for name in (*harness.splices, *(point.owner for point in harness.points())):
+        if name not in found:
+            found[name] = frozenset((harness.place_of(Point(name)),))
+    return found
+
+
+def listed(names: Sequence[str], most: int, first: int) -> str:
+    """The names; of more than `most` the first few and how many more."""
+    once = list(dict.fromkeys(names))
+    if len(once) <= most:
+        return ", ".join(once)
+    return f"{', '.join(once[:first])} and {len(once) - first} more"
+
+
 def _listed(names: Sequence[str]) -> str:
-    return ", ".join(dict.fromkeys(names))
+    return listed(names, _MOST_NAMED, _FIRST_NAMED)

@@ -16,6 +16,8 @@ from harnessdoc.sheet.page import BLACK, WHITE, Page
 HEIGHTS_MM: Final = tuple(height for height in reversed(lettering.HEIGHTS_MM) if height >= lettering.SMALLEST_MM)
 """The heights that are tried, the largest first: 10, 7, 5, 3.5, 2.5 mm (ISO 3098)."""
 MOST_LINES: Final = 12
+BREAKS: Final = "-._:/"
+"""A designation that is too long goes on in the next line after one of these, where it has one."""
 _DROP: Final = 0.36  # of a text under its base line, in heights: 483 of 2048 em in the carried font, and a little
 _PAD: Final = 0.35  # in heights, over and under a row
 _RULE_MM: Final = 0.18
@@ -86,7 +88,7 @@ class Lettered:
     def words(self, text: str, height_mm: float | None = None, bold: bool = False) -> Part:
         """A paragraph, in a height of its own if asked."""
         tall = height_mm or self.height_mm
-        lines = lettering.wrap(text, self.width_mm, tall, bold)[:MOST_LINES]
+        lines = lettering.wrap(text, self.width_mm, tall, bold, BREAKS)[:MOST_LINES]
         self._note_cut(text, self.width_mm, tall, bold)
         height = tall * (1.2 + _DROP) + tall * lettering.LINE_SPACING * (len(lines) - 1) + tall * 0.1
 
@@ -137,7 +139,7 @@ class Lettered:
 
     def _wrapped(self, text: str, width: float, bold: bool) -> list[str]:
         room = max(width - 0.6 * self.height_mm, self.height_mm)
-        lines = lettering.wrap(text, room, self.height_mm, bold)
+        lines = lettering.wrap(text, room, self.height_mm, bold, BREAKS)
         self._note_cut(text, room, self.height_mm, bold)
         if len(lines) <= MOST_LINES:
             return lines

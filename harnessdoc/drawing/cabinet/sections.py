@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from harnessdoc.drawing.cabinet.facts import CavityFacts, Facts, FuseFacts, LiveFacts, PlugFacts
+from harnessdoc.drawing.cabinet.facts import CavityFacts, Facts, FuseFacts, LiveFacts, PlugFacts, listed
 from harnessdoc.drawing.cabinet.lettered import (
     HEIGHTS_MM,
     Lettered,
@@ -23,6 +23,9 @@ from harnessdoc.sheet import lettering
 from harnessdoc.sheet.page import WHITE, Page
 
 EMERGENCY: Final = "Emergency: switch\N{NO-BREAK SPACE}off"
+NO_ISOLATOR: Final = "Emergency: no\N{NO-BREAK SPACE}switch isolates this\N{NO-BREAK SPACE}machine"
+_TALL_LINES: Final = 3
+_MOST_FED: Final = 20
 _CAVITY_EDGE_MM: Final = 0.6
 _CAVITY_GAP_MM: Final = 0.7
 _TALLEST_FACE_MM: Final = 90.0
@@ -43,13 +46,23 @@ def isolation_block(facts: Facts, kit: Lettered) -> Block:
         parts.append(kit.words(turn, _largest(turn, kit, larger(kit.height_mm, 2)), True))
         parts.append(kit.words(f"Where: {where}", middle))
         parts += [kit.words(f"Then take the negative off {source}", kit.height_mm) for source in facts.sources()]
-    elif facts.isolation.sources:
-        parts.append(kit.words("No switch that cuts the supply off is described.", middle, True))
-        parts += [kit.words(f"Take the negative off {source}", middle, True) for source in facts.sources()]
     else:
-        parts.append(kit.words("No switch and no source is described. Take the battery's negative off.", middle, True))
+        sources = facts.sources() or ["the battery (none is described)"]
+        off = [f"Take the negative off {source}." for source in sources]
+        parts += [kit.words(text, _tall(text, kit), True) for text in off]
+        parts += [kit.words(text) for text in (facts.falls_short(),) if text]
     parts += [kit.words(text) for text in (*facts.stays_live(), *_CAUTIONS)]
-    return Block(kit.words(EMERGENCY, HEIGHTS_MM[0], True), kit.head(f"{EMERGENCY} (goes on)"), tuple(parts))
+    head = EMERGENCY if device else NO_ISOLATOR
+    return Block(kit.words(head, HEIGHTS_MM[0], True), kit.head(f"{head} (goes on)"), tuple(parts))
+
+
+def _tall(text: str, kit: Lettered) -> float:
+    """The largest height in which a text takes three lines at most and no word is cut."""
+    for height in HEIGHTS_MM:
+        words = max(lettering.text_width_mm(word, height, True) for word in text.split())
+        if words <= kit.width_mm and len(lettering.wrap(text, kit.width_mm, height, True)) <= _TALL_LINES:
+            return height
+    return kit.height_mm
 
 
 def _largest(text: str, kit: Lettered, most_mm: float) -> float:
@@ -92,7 +105,7 @@ def _marked(fuse: FuseFacts) -> str:
 
 
 def _feeds(fuse: FuseFacts) -> str:
-    fed = ", ".join(fuse.feeds) or "not known"
+    fed = listed(fuse.feeds, _MOST_FED, _MOST_FED - 4) or "not known"
     return f"{fuse.title}: {fed}" if fuse.title else fed
 
 

@@ -110,6 +110,18 @@ def test_emergency_isolation_is_on_top_in_the_largest_text() -> None:
         assert "Keeps its voltage even then: G1, S1, W1." in text
 
 
+@pytest.mark.parametrize("paper", ["A4", "A5"])
+def test_without_an_isolator_the_largest_text_says_so_and_names_the_battery(paper: str) -> None:
+    """big: each of 26 switches stops one circuit, none stops all."""
+    sheets = text_boxes(pdf_bytes(of_place("battery box", paper, name="big")))
+    words = [box for boxes in sheets for box in boxes]
+    largest = " ".join(box.text.replace("\N{NO-BREAK SPACE}", " ") for box in words if box.cap_mm > 9.9)
+    assert largest.startswith("Emergency: no switch isolates this machine")
+    if paper == "A4":
+        assert "Take the negative off G1 Battery, battery box (here)." in largest
+    assert not any("S1 Pump on or off" in box.text or "to off" in box.text for box in words)
+
+
 def test_the_text_is_as_large_as_fits() -> None:
     """One relay: 5 mm at least; seven fuses, four relays and a 24-way plug: 2.5 mm; each on one sheet."""
     few, many = of_place("engine bay"), of_place("cab")
