@@ -194,6 +194,8 @@ class BlockPen:
             case "cavity":
                 with self.page.group(x=x, y=y):
                     bodies.plug(self.page, DEAD_MM, 1)
+                self._volts(point, x, y, 0, sizes.CAVITY_MM)
+                return
             case _:
                 self._drawn(x, y, bodies.way)
         self._volts(point, x, y, 0, 2.2)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import count
-from math import floor
+from math import ceil, floor
 from typing import Final, NamedTuple
 
 from harnessdoc.drawing.strips.channels import Wanted, set_tracks
@@ -16,6 +16,10 @@ from harnessdoc.drawing.strips.graph import ROW_MM, Block
 from harnessdoc.drawing.strips.weave import Net, Tip, Vertex, Weave
 
 TRACK_MM: Final = 2.5
+LEAD_MM: Final = 2.5
+"""Of line between a mark and what stands beside its lane."""
+_MARK_ROWS: Final = 2.0
+"""Kept of a panel's rows for marks above and below what it holds."""
 _EASE_MM: Final = 1.5
 ALPHABET: Final = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
@@ -30,10 +34,13 @@ class Room(NamedTuple):
 
 @dataclass(eq=False, slots=True)
 class Mark:
-    """Where a line goes on. `x`, `y`: its left end in the panel; `others`: the marks of the same letter."""
+    """Where a line goes on. `x`, `y`: its end in the panel, the left one with `on_left`, else the right one.
+
+    `others`: the marks of the same letter."""
 
     letter: str
     panel: Panel
+    on_left: bool
     x: float = 0.0
     y: float = 0.0
     others: list[Mark] = field(default_factory=list)
@@ -47,7 +54,9 @@ class Mark:
 
 @dataclass(eq=False, slots=True)
 class Bit:
-    """A net as far as it lies in a panel: its ends there and, where there are others elsewhere, its mark."""
+    """A net as far as it lies in a panel: its ends there and, where there are others elsewhere, its mark.
+
+    `mark_row`: on which row that stands; `on_left`: left of the tracks."""
 
     net: Net
     left: list[Tip]
@@ -55,11 +64,8 @@ class Bit:
     wanted: Wanted
     cut: bool
     mark: Mark | None = None
-
-    @property
-    def marked(self) -> Tip:
-        """The end that its mark stands at."""
-        return (self.left or self.right)[0]
+    mark_row: float = 0.0
+    on_left: bool = True
 
 
 @dataclass(eq=False, slots=True)
@@ -176,7 +182,7 @@ def _piece(
     panels = []
     while any(left):
         top = min(stack[-1].y - stack[-1].up for stack in left if stack)
-        limit = top + room.rows
+        limit = top + room.rows - _MARK_ROWS
         taken: list[list[Vertex]] = []
         bottom = top
         for stack in left:
@@ -219,9 +225,10 @@ def _measure(made: Weave, panel: Panel, widths: Sequence[float], room: Room) -> 
     x = 0.0
     for channel in range(panel.first - 1, last + 1):
         bits = [bit for net in made.channels.get(channel, ()) if (bit := _bit(panel, net)) is not None]
+        _place_marks(panel, bits)
         tracks = set_tracks([bit.wanted for bit in bits])
-        before = room.mark_mm if any(bit.cut and bit.left for bit in bits) else 0.0
-        after = room.mark_mm if any(bit.cut and not bit.left for bit in bits) else 0.0
+        before = room.mark_mm + LEAD_MM + _EASE_MM if any(bit.cut and bit.on_left for bit in bits) else 0.0
+        after = room.mark_mm + LEAD_MM + _EASE_MM if any(bit.cut and not bit.on_left for bit in bits) else 0.0
         width = before + after + (2 * _EASE_MM + TRACK_MM * max(tracks - 1, 0) if tracks else 0.0)
         panel.lanes[channel] = Lane(x, width, before, bits)
         x += width
@@ -241,6 +248,53 @@ def _bit(panel: Panel, net: Net) -> Bit | None:
     return Bit(net, left, right, wanted, not whole)
 
 
+def _place_marks(panel: Panel, bits: Sequence[Bit]) -> None:
+    """Find the row and the side of each mark: at the end of a single line, else at the end of a line of its own."""
+    taken = {
+        on_left: [tip.y + 0.0 for bit in bits for tip in (bit.left if on_left else bit.right)]
+        for on_left in (True, False)
+    }
+    marks: dict[bool, list[float]] = {True: [], False: []}
+    shared = []
+    for bit in bits:
+        tips = [*bit.left, *bit.right]
+        if bit.cut and len(tips) == 1:
+            bit.on_left, bit.mark_row = bool(bit.left), float(tips[0].y)
+            marks[bit.on_left].append(bit.mark_row)
+        elif bit.cut:
+            shared.append(bit)
+    for bit in shared:
+        bit.mark_row, bit.on_left = _free_row(panel, bit, taken, marks)
+        marks[bit.on_left].append(bit.mark_row)
+        (bit.wanted.left if bit.on_left else bit.wanted.right).append(bit.mark_row)
+        bottom = max(panel.top + panel.rows, bit.mark_row + 0.5)
+        panel.top = min(panel.top, bit.mark_row - 0.5)
+        panel.rows = bottom - panel.top
+
+
+def _free_row(
+    panel: Panel, bit: Bit, taken: Mapping[bool, list[float]], marks: Mapping[bool, list[float]]
+) -> tuple[float, bool]:
+    """The row nearest to a net's rows that is free, and whether left of the tracks: on the side on which it has fewest
+    ends, towards the rest of the net if it has ends on both."""
+    own = [float(tip.y) for tip in (*bit.left, *bit.right)]
+    here = {id(tip.vertex) for tip in (*bit.left, *bit.right)}
+    away = [tip.y for tip in bit.net.tips if id(tip.vertex) not in here]
+    downwards = sum(away) / len(away) >= sum(own) / len(own)
+    start, way = (max(own), 1.0) if downwards else (min(own), -1.0)
+    on_left = len(bit.left) <= len(bit.right)
+    reach = int(panel.rows) + 2
+    for step in sorted(range(-reach, reach + 1), key=lambda step: (abs(step), step < 0)):
+        row = start + way * step
+        if not panel.top <= row <= panel.top + panel.rows:
+            continue
+        for side in (on_left, not on_left):
+            if all(abs(row - other) >= 1 for other in taken[side]) and all(abs(row - o) >= 2 for o in marks[side]):
+                return row, side
+    low = min([panel.top, *marks[on_left]]) if way < 0 else max([panel.top + panel.rows, *marks[on_left]])
+    return (floor(low) - 1.0 if way < 0 else ceil(low) + 1.0), on_left
+
+
 def _set_marks(panels: Sequence[Panel], letters: Iterator[str]) -> None:
     by_net: dict[int, list[Mark]] = {}
     for panel in panels:
@@ -249,10 +303,10 @@ def _set_marks(panels: Sequence[Panel], letters: Iterator[str]) -> None:
                 if bit.cut:
                     known = by_net.setdefault(id(bit.net), [])
                     letter = known[0].letter if known else next(letters)
-                    bit.mark = Mark(letter, panel, others=known)
+                    bit.mark = Mark(letter, panel, bit.on_left, others=known)
                     known.append(bit.mark)
-                    bit.mark.y = panel.y_of(bit.marked.y)
-                    bit.mark.x = lane.x if bit.left else lane.x + lane.width
+                    bit.mark.y = panel.y_of(bit.mark_row)
+                    bit.mark.x = lane.x + LEAD_MM if bit.on_left else lane.x + lane.width - LEAD_MM
                     panel.marks.append(bit.mark)
 
 

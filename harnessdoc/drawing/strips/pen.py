@@ -150,7 +150,7 @@ class PanelPen:
 
     def _mark_left(self, mark: Mark) -> float:
         """The left end of a mark."""
-        return self.x + mark.x - (0.0 if self._stands_left(mark) else self._mark_mm())
+        return self.x + mark.x - (0.0 if mark.on_left else self._mark_mm())
 
     def _named(self, edge: Edge) -> tuple[str, str]:
         wire = edge.wire
@@ -241,10 +241,10 @@ class PanelPen:
     def _to_mark(self, lane: Lane, bit: Bit, step: Step, tip: Tip) -> Points:
         """From a tip to its net's mark."""
         assert bit.mark is not None
-        left, y, mark_y = self._is_left(step, tip), self._y(tip.y), self._y(bit.marked.y)
-        mark_x = self.x + bit.mark.x + (self._mark_mm() / 2 if bit.left else -self._mark_mm() / 2)
-        track, other = self._track(lane, bit, left), self._track(lane, bit, bool(bit.left))
-        if track is None or other is None or (tip.y == bit.marked.y and left == bool(bit.left)):
+        y, mark_y = self._y(tip.y), self._y(bit.mark_row)
+        mark_x = self.x + bit.mark.x + (self._mark_mm() / 2 if bit.on_left else -self._mark_mm() / 2)
+        track, other = self._track(lane, bit, self._is_left(step, tip)), self._track(lane, bit, bit.on_left)
+        if track is None or other is None:
             return [(mark_x, y)]
         if track == other:
             return [(track, y), (track, mark_y), (mark_x, mark_y)]
@@ -335,10 +335,6 @@ class PanelPen:
             self.page.text(
                 left + 0.6 + MARK_RADIUS_MM, y + TEXT_MM / 2, mark.letter, TEXT_MM, bold=True, anchor="middle"
             )
-
-    def _stands_left(self, mark: Mark) -> bool:
-        """Whether a mark was placed by its left end."""
-        return any(bit.mark is mark and bit.left for lane in self.panel.lanes.values() for bit in lane.bits)
 
 
 def clamped(x: float, one: float, other: float) -> float:

@@ -40,6 +40,8 @@ LABEL_MM: Final = (26.0, 54.0)
 _OVER_MM: Final = 5.8
 """From a symbol's line up to the base line of its lowest text."""
 _JOINT_OVER_MM: Final = 3.2
+CAVITY_MM: Final = 3.1
+"""From a cavity's line down to the frame of its volts: clear of the chevrons' tips."""
 _GAP_MM: Final = 2.0
 
 
@@ -90,6 +92,8 @@ def look_of(block: Block, where_mm: float, volts_of: Callable[[Point | None], st
     height = over + TEXT_MM + STEP_MM * (len(texts) - 1) + 0.6 if texts else over
     block.up = height / ROW_MM
     block.down = block.rows + (1.15 if block.sort == "box" else 1.0)
+    if block.symbol == "cavity" and volts:
+        block.down = 1.2
     if block.linked:
         block.down = block.link_row + 0.5
     return Look(tuple(texts), over, max(least, wide + 2.0))
