@@ -147,9 +147,11 @@ def _wrapped(text: str, width_mm: float, bold: bool, most: int = MOST_LINES) -> 
     return shortened(text, width_mm - 2 * PAD_MM, bold, most)
 
 
-def shortened(text: str, width_mm: float, bold: bool = False, most: int = MOST_LINES) -> list[str]:
-    """Return the text in at most so many lines of that width; what is left out is marked with …"""
-    lines = lettering.wrap(text, width_mm, TEXT_MM, bold)
+def shortened(text: str, width_mm: float, bold: bool = False, most: int = MOST_LINES, after: str = "") -> list[str]:
+    """Return the text in at most so many lines of that width; what is left out is marked with …
+
+    A word too long for a line goes on after one of the characters `after` where it has one."""
+    lines = lettering.wrap(text, width_mm, TEXT_MM, bold, after)
     if len(lines) <= most:
         return lines
     return [*lines[: most - 1], lettering.fit(lines[most - 1] + "…" * 3, width_mm, TEXT_MM, bold)]
