@@ -14,6 +14,7 @@ from harnessdoc.model.colours import COLOUR_WORDS, NOTATION_NOTE, Colour
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.kinds.relays import Relay
 from harnessdoc.routing import Routing
+from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import PAD_MM, SLEEVE_MM, STEP_MM, TEXT_MM, draw_sleeve, shortened
 from harnessdoc.sheet.page import Page
 
@@ -48,9 +49,9 @@ def note_part(text: str, width_mm: float, most: int = 12) -> Part:
     return Part(len(lines) * STEP_MM + 2, lambda page, x, y: _drawn(page.lines(x, y + 1 + TEXT_MM, lines)))
 
 
-def _rows(entries: Sequence[_Entry], width_mm: float, height_mm: float) -> Iterator[Part]:
+def _rows(entries: Sequence[_Entry], width_mm: float, height_mm: float, cell_mm: float = _CELL_MM) -> Iterator[Part]:
     """Entries side by side, as many as have room."""
-    count = max(1, int(width_mm // _CELL_MM))
+    count = max(1, int(width_mm // cell_mm))
 
     def row(first: int) -> Part:
         def draw(page: Page, x: float, y: float) -> None:
@@ -134,7 +135,10 @@ def _mark_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
 def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
     kinds = list(dict.fromkeys(symbols.symbol_name(item.kind) for item in harness.items.values()))
     named = [*kinds, *(["splice"] if harness.splices else [])]
-    room = width_mm / max(1, int(width_mm // _CELL_MM)) - symbols.WIDTH_MM * _SYMBOL - _ASIDE_MM - 0.3
+    aside = symbols.WIDTH_MM * _SYMBOL + _ASIDE_MM + 0.3
+    widest = max((lettering.text_width_mm(word, TEXT_MM) for kind in named for word in kind.split()), default=0.0)
+    cell = max(_CELL_MM, widest + aside + 0.1)  # no word is broken
+    room = width_mm / max(1, int(width_mm // cell)) - aside
 
     def entry(kind: str) -> _Entry:
         words = shortened(kind, room, most=2)
@@ -151,7 +155,7 @@ def _symbol_parts(harness: Harness, width_mm: float) -> Iterator[Part]:
 
         return draw
 
-    yield from _rows([entry(kind) for kind in named], width_mm, symbols.HEIGHT_MM * _SYMBOL + 1)
+    yield from _rows([entry(kind) for kind in named], width_mm, symbols.HEIGHT_MM * _SYMBOL + 1, cell)
 
 
 def _drawn(_: float) -> None:

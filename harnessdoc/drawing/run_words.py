@@ -16,7 +16,7 @@ MOST_SPLICES: Final = 4
 TIER_MM: Final = 7.2
 """Height of one splice's dimension with its text."""
 TOGETHER: Final = "\N{NO-BREAK SPACE}"
-_COVER_LINES: Final = 2
+_COVER_LINES: Final = 4
 _BELOW_LINES: Final = 3
 
 

@@ -28,6 +28,8 @@ MOST_LINES: Final = 4  # own choice: a text that needs more is shortened with â€
 _INNER_MM: Final = 1.5
 _FAN_MM: Final = 1.8  # how far a wire bends where it leaves the bundle
 _BASE_MM: Final = 2.0  # from the wire up to its texts' base line: clear of end marks and descenders
+BREAKS: Final = "-._:/"
+"""A designation too long for its column goes on after one of these first."""
 _GAP_MM: Final = 1.6
 _BODY_MM: Final = 78.0  # room for items that gaps between texts leave when they grow
 _WIDER_MM: Final = 2.4
@@ -88,7 +90,7 @@ class Ruler:
     def _cells(self, lead: Lead) -> list[list[str]]:
         room = self.widths[4] - (marks.pill_mm(lead.spot) + 1.0 if lead.spot else 0.0)
         return [
-            shortened(text, room if index == 4 else width, index == 0, MOST_LINES)
+            shortened(text, room if index == 4 else width, index == 0, MOST_LINES, BREAKS)
             for index, (text, width) in enumerate(zip(_texts(lead), self.widths, strict=True))
         ]
 
