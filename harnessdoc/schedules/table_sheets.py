@@ -1,4 +1,4 @@
-"""Tables over as many A4 sheets as they take: headings stay with the row after them, the table's head comes again on
+"""Tables over as many sheets as they take: headings stay with the row after them, the table's head comes again on
 each sheet, what must be read first stands boxed on top. Knows no harness but for its title block."""
 
 from __future__ import annotations
@@ -12,12 +12,13 @@ from harnessdoc.sheet.frame import Sheet, open_sheet
 from harnessdoc.sheet.grid import STEP_MM, TEXT_MM, Grid, Row
 from harnessdoc.sheet.lettering import wrap
 from harnessdoc.sheet.page import Page
+from harnessdoc.sheet.paper import Orientation
 from harnessdoc.sheet.titles import title_block
 
 HEAD_MM: Final = 3.5
 _BOX_MM: Final = 3.5
 _PAD_MM: Final = 2.0
-_INSET_MM: Final = 6.0  # clear of the centring marks
+INSET_MM: Final = 6.0  # clear of the centring marks
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,9 @@ Foot = Callable[[Page, float, float], None]
 
 @dataclass(frozen=True)
 class Tables:
-    """What goes on the sheets. `blanks`: what is drawn under the cautions of each sheet, `blanks_mm` high."""
+    """What goes on the sheets. `blanks`: what is drawn under the cautions of each sheet, `blanks_mm` high.
+    `paper`: its name, and
+    how it lies."""
 
     harness: Harness
     kind: str
@@ -75,15 +78,15 @@ class Tables:
     width_mm: float
     blanks: Foot | None = None
     blanks_mm: float = 0.0
+    paper: str = "A4"
+    orientation: Orientation = "portrait"
 
 
 def table_sheets(tables: Tables) -> list[Page]:
-    """The sheets, A4 upright; none where there are no lines."""
+    """The sheets, as many as it takes; none where there are no lines."""
     if not tables.lines:
         return []
-    trial = _open(tables, 1, 1)
-    room = trial.area.height - _INSET_MM * 1.5 - _top_mm(tables)
-    sheets = list(_paginated(tables.lines, room))
+    sheets = _sheets(tables)
     pages = []
     for number, lines in enumerate(sheets, 1):
         sheet = _open(tables, number, len(sheets))
@@ -92,8 +95,20 @@ def table_sheets(tables: Tables) -> list[Page]:
     return pages
 
 
+def sheets_needed(tables: Tables) -> int:
+    """How many sheets it takes; nothing is drawn."""
+    return len(_sheets(tables)) if tables.lines else 0
+
+
+def _sheets(tables: Tables) -> list[list[Line]]:
+    trial = _open(tables, 1, 1)
+    room = trial.area.height - INSET_MM * 1.5 - _top_mm(tables)
+    return list(_paginated(tables.lines, room))
+
+
 def _open(tables: Tables, number: int, of: int) -> Sheet:
-    return open_sheet("A4", "portrait", title_block(tables.harness, tables.kind, tables.mark, number, of))
+    title = title_block(tables.harness, tables.kind, tables.mark, number, of)
+    return open_sheet(tables.paper, tables.orientation, title)
 
 
 def _cautions(tables: Tables) -> list[str]:
@@ -164,7 +179,7 @@ def _since_title(before: Sequence[Line]) -> bool:
 def _draw(sheet: Sheet, tables: Tables, lines: Sequence[Line]) -> None:
     page = sheet.page
     x = sheet.area.x + (sheet.area.width - tables.width_mm) / 2
-    y = _draw_top(page, tables, x, sheet.area.y + _INSET_MM)
+    y = _draw_top(page, tables, x, sheet.area.y + INSET_MM)
     drawn: list[Line] = []
     for line in lines:
         if isinstance(line, Heading):
