@@ -25,6 +25,7 @@ _SPLIT: Final = 0.12  # where the colour segment begins, in heights under the mi
 _BETWEEN_MM: Final = 1.2
 _BLADE: Final = 0.78  # the short side of a blade's cavity, in long sides
 _STEPS: Final = 8
+_CROSS: Final = 0.28  # of the room, from a cross's middle to its ends' height
 _QUESTION_MM: Final = 1.8  # width of a bold ?
 _PITCHES_MM: Final = (6.0, 24.0, 0.1)  # tried for the least pitch: first, last, step
 
@@ -108,7 +109,7 @@ def draw_cavity(
     code: str = "",
     growth: float = 1.0,
 ) -> None:
-    """Draw a cavity round (x, y). A stub's upper part is grey, an empty one dashed, an unknown colour a ?."""
+    """Draw a cavity round (x, y). A stub's upper part is grey, an empty one dashed, an unknown colour a ? or ×."""
     width, height = _sides(shape, style.across_mm * growth)
     fill, dash = (STUB_GREY if stub else WHITE), (EMPTY_DASH if empty else ())
     if shape == "round":
@@ -149,8 +150,11 @@ def _draw_segment(
         unknown = colour is None or inks.ink(colour.base) is None
         deep = _depth(abs(left + share / 2) + (_QUESTION_MM / 2 if len(colours) > 1 else 0.0), half, split, shape)
         asked = unknown and share >= _QUESTION_MM + 0.4 and deep >= TEXT_MM + 0.55
-        if unknown and not asked and len(colours) == 1:
-            continue  # a blank cavity: a white segment would say that the wire is white
+        if unknown and not asked:
+            room = _depth(abs(left + share / 2), half, split, shape)
+            _draw_cross(page, x + left + share / 2, y + split + room / 2, min(room, share) * _CROSS)
+            if len(colours) == 1:
+                continue  # no segment: a white one would say that the wire is white
         for start, end, code in _stripes(left, left + share, colour):
             outline = _under(start, end, split, half, shape)
             fill = (inks.ink(code) if code else None) or WHITE
@@ -160,6 +164,12 @@ def _draw_segment(
         if asked:
             base = y + split + (deep + TEXT_MM) / 2 - 0.1
             page.text(x + left + share / 2, base, "?", TEXT_MM, bold=True, anchor="middle")
+
+
+def _draw_cross(page: Page, x: float, y: float, arm: float) -> None:
+    """Nobody knows the colour, and a ? has no room."""
+    page.line(x - arm, y - arm, x + arm, y + arm, stroke_mm=_LINE_MM)
+    page.line(x - arm, y + arm, x + arm, y - arm, stroke_mm=_LINE_MM)
 
 
 def _depth(along: float, half: float, split: float, shape: str) -> float:

@@ -30,7 +30,7 @@ _SAMPLES: Final = (
     ("not cut", False, False, (Colour("RD", ("BK",)),)),
     ("stub left in it", True, False, (Colour("RD"),)),
     ("empty", False, True, ()),
-    ("nobody knows yet", False, False, (None,)),
+    ("? or ×: not known", False, False, (None,)),
 )
 
 
