@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from harnessdoc.model.face import Cavity, Face, View
-from harnessdoc.reading.faces import make_face
 from harnessdoc.reading.face_shape import FaceShape
+from harnessdoc.reading.faces import make_face
 
 FACE = Face("f", "rect", 20, 10, (Cavity("1", -5, -2.5), Cavity("2", 5, -2.5), Cavity("3", -5, 2.5)), "left")
 
