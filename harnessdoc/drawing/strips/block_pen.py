@@ -13,7 +13,6 @@ from harnessdoc.drawing.strips.sizes import BOX_MM, STEP_MM, TEXT_MM, Look
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.kinds.switches import Switch
 from harnessdoc.model.points import Point
-from harnessdoc.sheet import lettering
 from harnessdoc.sheet.grid import shortened
 from harnessdoc.sheet.marks import Anchor
 from harnessdoc.sheet.page import WHITE, Page
@@ -210,18 +209,19 @@ class BlockPen:
         """A flag that points the way from source to return: what goes on, in which circuit, and where that is."""
         onto = block.flipped
         x = left + width - look.width_mm if onto else left
-        half, body = 4.6, x + look.width_mm - sizes.POINT_MM
+        half, body = sizes.tag_half_mm(len(look.texts)), x + look.width_mm - sizes.POINT_MM
         points = [(x, y - half), (body, y - half), (body + sizes.POINT_MM, y), (body, y + half), (x, y + half)]
         self.page.polyline(points, closed=True, fill=WHITE, stroke_mm=0.35)
         room = body - x - 2.0
-        self.page.text(x + 1.5, y - 0.9, look.texts[0][0], TEXT_MM, bold=True, box_mm=room)
+        texts = list(look.texts)
         assert block.target is not None
-        goes = ", ".join(filter(None, (look.texts[1][0], self.place(block.target))))
         place = self.place(block.target)
-        if lettering.text_width_mm(goes, TEXT_MM) > room and place:
-            rest = lettering.text_width_mm(f", {place}", TEXT_MM)
-            goes = lettering.fit(look.texts[1][0], room - rest, TEXT_MM) + f", {place}"
-        self.page.text(x + 1.5, y + 3.0, goes, TEXT_MM, box_mm=room)
+        if place:
+            texts[-1] = (f"{texts[-1][0]}, {place}" if texts[-1][0] else place, False)
+        base = y - half + 3.7
+        for text, bold in texts:
+            self.page.text(x + 1.5, base, text, TEXT_MM, bold=bold, box_mm=room)
+            base += STEP_MM
 
     def _end(self, block: Block, look: Look, left: float, width: float, y: float) -> None:
         """An open end: what is known of it."""

@@ -294,8 +294,10 @@ class PanelPen:
             draw_sleeve(
                 self.page, self.x + left + _SLEEVE_AT_MM + sizes.SLEEVE_MM[0] / 2, y, wire.colour, *sizes.SLEEVE_MM
             )
-            rest = lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM) + 4.0
-            at = x + self.page.text(x, y - 2.7, number, TEXT_MM, bold=True, box_mm=width - 2.0 - rest) + 2.0
+            over = sizes.number_lines(wire, self.routing)
+            for step, line in enumerate(over):
+                self.page.text(x, y - 2.7 - sizes.STEP_MM * (len(over) - step), line, TEXT_MM, bold=True)
+            at = x if over else x + self.page.text(x, y - 2.7, number, TEXT_MM, bold=True) + 2.0
             at += self.page.text(at, y - 2.7, size, TEXT_MM) + 2.0
             self.page.text(at, y - 2.7, length, TEXT_MM)
             self.page.text(x, y + 5.0, code, TEXT_MM, box_mm=width - 2.0)

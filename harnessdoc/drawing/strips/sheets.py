@@ -22,7 +22,7 @@ from harnessdoc.drawing.strips.levels import levels_of
 from harnessdoc.drawing.strips.panels import Mark, Panel, Room, cut, letters
 from harnessdoc.drawing.strips.pen import MARK_RADIUS_MM, PanelPen, Woven
 from harnessdoc.drawing.strips.rows import set_row_numbers
-from harnessdoc.drawing.strips.sizes import STEP_MM, TEXT_MM, layer_widths, look_of
+from harnessdoc.drawing.strips.sizes import STEP_MM, TEXT_MM, layer_widths, look_of, raise_rows
 from harnessdoc.drawing.strips.weave import weave
 from harnessdoc.electrics.study import Study
 from harnessdoc.model import cautions
@@ -93,6 +93,7 @@ class Drafter:
             set_columns(part)
             looks = {id(block): look_of(block, where_mm, figures.volts_text) for block in part.blocks}
             made = weave(part)
+            raise_rows(made, self.study.routing)
             set_row_numbers(made)
             widths = layer_widths(made, looks, self.study.routing, figures.frame)
             woven.append(Woven(part, made, looks, cut(made, widths, room, names)))

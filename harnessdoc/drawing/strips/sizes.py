@@ -37,6 +37,9 @@ POINT_MM: Final = 3.0
 SLEEVE_MM: Final = (8.0, 3.2)
 LABEL_MM: Final = (26.0, 54.0)
 """Least and most room for a wire's texts and what stands on its line."""
+BREAKS: Final = "-._:"
+"""After these a name may go on in the next line."""
+_TITLE_LINES: Final = 3
 _OVER_MM: Final = 5.8
 """From a symbol's line up to the base line of its lowest text."""
 _JOINT_OVER_MM: Final = 3.2
@@ -105,17 +108,43 @@ def reach(block: Block) -> float:
 
 
 def _flag(block: Block, where_mm: float) -> Look:
-    """A tag's or an open end's two lines."""
-    line = block.lines[0] if block.lines else ""
-    block.up, block.down = 1.0, 1.0
+    """The lines of a tag, in bold what goes on, then where (the last is left to the drawing), or of an open end."""
+    texts: list[tuple[str, bool]] = []
     if block.sort == "end":
-        texts = [(text, number == 0) for number, text in enumerate(block.lines)]
+        for number, line in enumerate(block.lines):
+            texts += [(text, number == 0) for text in _titled(line, number == 0)]
         wide = max(lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts)
-        return Look(tuple(texts), 0.0, min(wide, TAG_MM) + 8.0)
-    goes = block.target.circuit if block.target and block.target.circuit else "no circuit"
-    first, second = (lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in ((line, True), (goes, False)))
-    wide = min(max(first, second + where_mm, 14.0), TAG_MM)
-    return Look(((line, True), (goes, False)), 0.0, wide + POINT_MM + 4.0)
+        block.up = block.down = max(1.0, (STEP_MM * len(texts) / 2 + 0.6) / ROW_MM)
+        return Look(tuple(texts), 0.0, wide + 8.0)
+    line = block.lines[0] if block.lines else ""
+    named = block.pins[0].point is None  # of wires' numbers nothing is left out
+    first = lettering.wrap(line, TAG_MM, TEXT_MM, True, BREAKS) if named else _titled(line, True)
+    goes = tag_circuit(block)
+    long = lettering.text_width_mm(goes, TEXT_MM) + where_mm > TAG_MM
+    last = shortened(goes, TAG_MM, False, 2) if long else [goes]
+    texts = [*((text, True) for text in first), *((text, False) for text in last)]
+    if long and where_mm:
+        texts.append(("", False))
+    wide = max(lettering.text_width_mm(text, TEXT_MM, bold) for text, bold in texts)
+    wide = max(wide, 14.0, where_mm + (0.0 if long else lettering.text_width_mm(goes, TEXT_MM)))
+    block.up = block.down = max(1.0, (tag_half_mm(len(texts)) + 0.7) / ROW_MM)
+    return Look(tuple(texts), 0.0, wide + POINT_MM + 4.0)
+
+
+def tag_half_mm(lines: int) -> float:
+    """Half the height of a tag with so many lines."""
+    return 4.6 + STEP_MM * (lines - 2) / 2
+
+
+def tag_circuit(block: Block) -> str:
+    """The circuit that a tag goes on in."""
+    return block.target.circuit if block.target and block.target.circuit else "no circuit"
+
+
+def _titled(line: str, bold: bool) -> list[str]:
+    """A point's name and title in the lines that a flag has for it."""
+    lines = lettering.wrap(line, TAG_MM, TEXT_MM, bold, BREAKS)
+    return lines if len(lines) <= _TITLE_LINES else shortened(line, TAG_MM, bold, _TITLE_LINES)
 
 
 def coil_text(block: Block, where: str) -> str:
@@ -139,10 +168,33 @@ def _length(wire: Wire, routing: Routing) -> str:
 def label_width_mm(wire: Wire, routing: Routing, frame: str) -> float:
     """Room that a wire's texts need, and its sleeve with the frame of its current; `frame`: what is written in that."""
     number, size, length, _ = wire_texts(wire, routing)
-    wide = lettering.text_width_mm(number, TEXT_MM, True) + 2 * _GAP_MM + 3.0
-    wide += lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM)
+    wide = _texts_mm(number, size, length)
+    if wide > LABEL_MM[1]:
+        wide = max(_texts_mm("", size, length), *(_texts_mm(line, "", "") for line in number_lines(wire, routing)))
     on_line = SLEEVE_MM[0] + lettering.text_width_mm(frame, TEXT_MM) + 9.0 if frame else 0.0
     return min(max(wide, on_line, LABEL_MM[0]), LABEL_MM[1])
+
+
+def _texts_mm(number: str, size: str, length: str) -> float:
+    """Width of what stands over a wire's line, with its gaps."""
+    wide = lettering.text_width_mm(number, TEXT_MM, True) + 2 * _GAP_MM + 3.0
+    return wide + lettering.text_width_mm(size, TEXT_MM) + lettering.text_width_mm(length, TEXT_MM)
+
+
+def number_lines(wire: Wire, routing: Routing) -> list[str]:
+    """A wire's number in the lines over its size and length; none where it has room beside them."""
+    number, size, length, _ = wire_texts(wire, routing)
+    if _texts_mm(number, size, length) <= LABEL_MM[1]:
+        return []
+    return lettering.wrap(number, LABEL_MM[1] - 2 * _GAP_MM - 3.0, TEXT_MM, True, BREAKS)
+
+
+def raise_rows(made: Weave, routing: Routing) -> None:
+    """Give the rows of wires with long numbers the height that they take."""
+    for layer in made.layers:
+        for vertex in layer:
+            if isinstance(vertex, Row) and vertex.label and vertex.edge.wire is not None:
+                vertex.up += STEP_MM * len(number_lines(vertex.edge.wire, routing)) / ROW_MM
 
 
 def layer_widths(
