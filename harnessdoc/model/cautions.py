@@ -27,6 +27,12 @@ SURVEY: Final = (
     "Never put supply on an unknown wire to see what moves. Read ohms with the supply off only.",
     TRADES,
 )
+CUT: Final = (
+    "Cut nothing unless this sheet says GO, and read it again when anything has changed since.",
+    "Isolate first: negative off the battery, modules asleep, 0 V measured. Never put supply on an unknown wire.",
+    "Airbags can fire long after supply is off: no meter, no cutter near them.",
+    TRADES,
+)
 METER: Final = (
     "Supply off means the negative off the battery: read ohms only then. Put it back for volts alone.",
     "First power goes through a 1 to 3 A fuse, with modules, controllers and sensors unplugged and all switches off.",

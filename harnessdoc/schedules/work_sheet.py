@@ -24,16 +24,16 @@ POINTS: Final = Grid((Column("stands", 23.0), Column("what, and what to do", 131
 STEPS: Final = Grid((Column("no.", 10.0), Column("in this order", 144.0), Column("done", 14.0)))
 CUTS: Final = Grid(
     (
-        Column("cavity", 12.5),
+        Column("cavity", 13.5),
         Column("wire, goes to", 20.0),
-        Column("colour", 20.5),
-        Column("label, plug side", 30.0),
-        Column("label, loom side", 30.0),
-        Column("stub, stagger", 17.0),
+        Column("colour", 25.5),
+        Column("label, plug side", 27.0),
+        Column("label, loom side", 27.0),
+        Column("stub, stagger", 15.5),
         Column("0 V", 8.0),
-        Column("labels", 12.0),
+        Column("labels", 12.5),
         Column("cut", 8.0),
-        Column("caps", 10.0),
+        Column("caps", 11.0),
     ),
     12,
 )
@@ -124,8 +124,8 @@ def _cut(one: CutCavity, wire: Wire, stagger: int | None, sides: Mapping[tuple[P
 
 
 def _stub(stub_mm: float | None, stagger: int | None) -> str:
-    length = format_length(stub_mm) if stub_mm is not None else "......... mm"
-    return f"{length}\n+ {stagger} mm" if stagger else length
+    length = format_length(stub_mm) if stub_mm is not None else "...... mm"
+    return f"{length}\n+{stagger} mm" if stagger else length
 
 
 def _draw_blanks(page: Page, x: float, y: float) -> None:

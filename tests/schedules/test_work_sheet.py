@@ -57,7 +57,7 @@ def test_verdict_steps_and_cautions() -> None:
         "Cut one wire",
         "Stagger the cuts",
         "sleeve and grommet onto",
-    )  # noqa: E501
+    )
     places = [go.index(words) for words in order]
     assert places == sorted(places)
     assert "Never put supply on an unknown wire" in go
@@ -70,8 +70,8 @@ def test_each_cavity_with_both_labels_stub_and_stagger() -> None:
     assert "W2, loom side" in said
     assert "60 mm" in said
     many = texts(sheets(uncut(read_harness(SAMPLE)), "X4", {"stub": "60 mm"}))
-    assert many.count("+ 40 mm") == 7  # the 2nd, 5th, ... 20th of 20
-    assert many.count("+ 80 mm") == 6
+    assert many.count("+40 mm") == 7  # the 2nd, 5th, ... 20th of 20
+    assert many.count("+80 mm") == 6
 
 
 def test_what_is_cut_already_says_so_and_has_no_steps() -> None:
