@@ -5,7 +5,7 @@ Joins `ends` (what it sits on), `tries` (what fits there) and `surroundings` (wh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -23,6 +23,8 @@ from harnessdoc.routing import Routing
 from harnessdoc.sheet.lettering import text_width_mm
 
 DPI: Final = 300
+Progress = Callable[[int, int], None]
+_EVERY: Final = 50  # own choice: labels between two words of progress
 _ALL: Final = (False, False, 0)  # a rank: nothing is missing
 
 
@@ -58,7 +60,12 @@ class Choice:
 
 
 def choose(
-    harness: Harness, routing: Routing, labels: Sequence[Label], stocks: Sequence[Stock], dpi: int = DPI
+    harness: Harness,
+    routing: Routing,
+    labels: Sequence[Label],
+    stocks: Sequence[Stock],
+    dpi: int = DPI,
+    progress: Progress | None = None,
 ) -> tuple[Choice, ...]:
     """Return a choice for each label, in the labels' order.
 
@@ -66,9 +73,17 @@ def choose(
     number in full goes first, then one that carries the label's symbol, then one that holds all words, then the order
     offered; within a stock the order of its shapes. `dpi`: of sheets; tape and sleeve take the nearest of their own. A
     wire of 3 to 7 in has one label: its first one here; its other, and both of a shorter wire, are not `needed`.
+    `progress`: told how many labels of how many are done, now and then and at the end.
     """
     chooser = _Chooser(harness, routing, tuple(stocks), dpi)
-    return tuple(chooser.choose(label) for label in labels)
+    chosen = []
+    for count, label in enumerate(labels):
+        if progress is not None and count % _EVERY == 0:
+            progress(count, len(labels))
+        chosen.append(chooser.choose(label))
+    if progress is not None:
+        progress(len(labels), len(labels))
+    return tuple(chosen)
 
 
 class _Ranked(NamedTuple):

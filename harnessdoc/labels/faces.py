@@ -1,7 +1,8 @@
 """What is printed on each face of one label: the leaves of a flag, copies round a wrap, a print zone, a plate.
 
-All faces say the same, so that one can be read from every side; of two leaves too small for words and symbol together,
-the second has number and symbol. Millimetres from the label's own top left corner. Knows no sheet and no printer.
+All faces have the number, so that it can be read from every side. They say the same where one face holds all; else
+the next says what the one before it had no room for, and of two leaves the second carries the symbol. Millimetres from
+the label's own top left corner. Knows no sheet and no printer.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from harnessdoc.labels.dots import dot_mm, least_dots, module_dots
 from harnessdoc.labels.fit import Fit
 from harnessdoc.labels.flow import LOST
 from harnessdoc.labels.heights import FLOOR_MM, SIZES_MM, SMALL_SIZES_MM, Heights
-from harnessdoc.labels.label import Label
+from harnessdoc.labels.label import Field, Label
 from harnessdoc.labels.material import Stock
 from harnessdoc.labels.qr import Level, Symbol, SymbolError, symbol
 from harnessdoc.sheet.marks import Rect
@@ -66,7 +67,7 @@ def lay(label: Label, fit: Fit, stock: Stock, dpi: int, level: Level = "M", no_s
         why_not = _too_large(made, fit, dpi)
     modules = made.modules_with_quiet if made is not None and not why_not else None
     sizes = sizes_mm(stock, fit)
-    found = _on_faces(label, fit.copies, width, height, modules, dpi, sizes)
+    found, told = _Filler(label, fit, modules, dpi, sizes).fill()
     carried = any(one.place is not None for one in found)
     if modules is not None and not carried:
         why_not = "its words leave no room for a symbol that scans"
@@ -75,7 +76,6 @@ def lay(label: Label, fit: Fit, stock: Stock, dpi: int, level: Level = "M", no_s
         most = most_modules(width, height, dpi, fit.symbol_mm)
         advice = shorter_address(label.payload, label.key, level, most)
     faces = tuple(Face(box, one) for box, one in zip(fit.faces, found, strict=True))
-    told = min(found, key=lambda one: one.place is not None)
     return Laid(label, faces, made if carried else None, why_not, told.shortened, told.left_out, told.cost, advice)
 
 
@@ -96,37 +96,63 @@ def floor_mm(stock: Stock, fit: Fit) -> float:
     return FLOOR_MM if sizes_mm(stock, fit) is not SIZES_MM else SIZES_MM[-1].body_mm
 
 
-def _on_faces(
-    label: Label, copies: int, width: float, height: float, modules: int | None, dpi: int, sizes: Sequence[Heights]
-) -> tuple[Arrangement, ...]:
-    """An arrangement for each face."""
-    bar, caption = label.bar, label.key if modules is not None else ""
+class _Filler:
+    """Fills the equal faces of one label."""
 
-    def arranged(modules: int | None, caption: str = "", must: bool = False) -> Arrangement:
+    def __init__(self, label: Label, fit: Fit, modules: int | None, dpi: int, sizes: Sequence[Heights]) -> None:
+        self.label, self.modules, self.dpi, self.sizes = label, modules, dpi, sizes
+        self.copies = fit.copies
+        self.width, self.height = fit.area_mm
+
+    def fill(self) -> tuple[tuple[Arrangement, ...], Arrangement]:
+        """An arrangement for each face, and the one that tells what no face says."""
+        alike = self._arranged(self.label.fields, self.modules)
+        if not alike.loses or self.copies == 1:
+            return (alike,) * self.copies, alike
+        if self.modules is None:
+            return self._in_turn(alike)
+        words = self._arranged(self.label.fields)
+        if self.copies > 2:
+            return (alike,) * self.copies, alike
+        rest = _unsaid(self.label.fields, words)
+        second = self._arranged(rest or self.label.fields, self.modules, must=True)
+        if second.place is None or second.number_cut > words.number_cut:
+            return self._in_turn(words)
+        return (words, second), (second if rest else words)
+
+    def _in_turn(self, first: Arrangement) -> tuple[tuple[Arrangement, ...], Arrangement]:
+        """Faces that all have the number, and each the words that those before it had no room for."""
+        found, fields = [first], self.label.fields
+        while len(found) < self.copies:
+            left = _unsaid(fields, found[-1])
+            if not left or len(left) == len(fields):
+                break
+            fields = left
+            found.append(self._arranged(fields))
+        told = found[-1]
+        said = len(found)
+        return tuple(found[at % said] for at in range(self.copies)), told
+
+    def _arranged(self, fields: tuple[Field, ...], modules: int | None = None, must: bool = False) -> Arrangement:
+        label = self.label
         return arrange(
             label.number,
-            label.fields,
-            width,
-            height,
+            fields,
+            self.width,
+            self.height,
             modules,
-            dpi,
-            bar=bar,
-            caption=caption,
-            sizes=sizes,
+            self.dpi,
+            bar=label.bar,
+            caption=label.key if modules is not None else "",
+            sizes=self.sizes,
             must=must,
         )
 
-    if copies != 2 or modules is None:
-        return (arranged(modules, caption),) * copies
-    alike = arranged(modules, caption)
-    if alike.place is not None and not alike.loses:
-        return (alike, alike)
-    words, symbol_too = arranged(None), arranged(modules, caption, must=True)
-    if symbol_too.place is None or symbol_too.number_cut > words.number_cut:
-        return (words, words)
-    if alike.place is not None and alike.cost <= words.cost:
-        return (alike, alike)
-    return (words, symbol_too)
+
+def _unsaid(fields: tuple[Field, ...], found: Arrangement) -> tuple[Field, ...]:
+    """The fields that an arrangement does not say in full."""
+    missing = {*found.shortened, *found.left_out}
+    return tuple(one for one in fields if one.full in missing)
 
 
 def _symbol_of(label: Label, level: Level) -> tuple[Symbol | None, str]:

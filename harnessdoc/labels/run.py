@@ -5,11 +5,11 @@ Joins `select`, `choose`, `faces`, `imposing`, `tapes` and `notes`; writes no fi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from harnessdoc.labels.choose import Choice, choose
+from harnessdoc.labels.choose import Choice, Progress, choose
 from harnessdoc.labels.faces import Laid
 from harnessdoc.labels.imposing import impose, sheet_pages
 from harnessdoc.labels.lazy import LazyPages, drawn_already
@@ -25,8 +25,6 @@ from harnessdoc.sheet.page import Page
 
 DPI: Final = 300
 Offset = tuple[float, float]
-Progress = Callable[[int, int], None]
-_EVERY: Final = 50  # own choice: labels between two words of progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,15 +103,12 @@ def label_run(
     ValueError for a start, an offset or a density that can't be.
     """
     harness, routing, wanted = select(harness, routing, before_cut=before_cut, only=only, changed_since=changed_since)
-    choices = choose(harness, routing, wanted, stocks, dpi)
-    printed = []
-    for count, choice in enumerate(choices):
-        if progress is not None and count % _EVERY == 0:
-            progress(count, len(choices))
-        if choice.stock is not None and choice.fit is not None and choice.laid is not None:
-            printed.append(Printed(choice.laid, choice.stock, choice.dpi, choice.fit))
-    if progress is not None:
-        progress(len(choices), len(choices))
+    choices = choose(harness, routing, wanted, stocks, dpi, progress)
+    printed = [
+        Printed(choice.laid, choice.stock, choice.dpi, choice.fit)
+        for choice in choices
+        if choice.stock is not None and choice.fit is not None and choice.laid is not None
+    ]
     starts = start if isinstance(start, Mapping) else {stocks[0].name: start} if stocks else {}
     return run_of(printed, harness.title, starts, offset, mark, cut_marks, choices)
 

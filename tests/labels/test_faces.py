@@ -114,3 +114,13 @@ def test_without_a_payload_nothing_is_missed_and_the_reason_stays() -> None:
     found = laid("a4-65-38x21", "plate", None, replace(LABEL, payload=None, no_payload="on no circuit"))
     assert (found.symbol, found.no_symbol, found.advice) == (None, "on no circuit", "")
     assert found.lost == 0
+
+
+def test_copies_too_small_for_all_words_say_them_in_turn() -> None:
+    """Two copies of 5.75 mm hold the number and a text each: this end on the first, the far end on the second."""
+    found = laid("a4-49-self-laminating-m", "self-laminating", 5.0, replace(LABEL, payload=None))
+    assert len(found.faces) == 2
+    assert texts(found, 0) == ["W68", "X4:10"]
+    assert texts(found, 1)[:2] == ["W68", "→ S1:1"]
+    assert "→ S1:1" not in found.left_out
+    assert "Agitator motor" in found.left_out
