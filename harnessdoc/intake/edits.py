@@ -91,6 +91,19 @@ class Editor:
         growth = self._section(section, beside)
         (growth.parts if isinstance(growth, _Growth) else growth).append(value)
 
+    def names(self) -> list[tuple[str, str]]:
+        """Section and name of every named entry in the files."""
+        return list(self._entries)
+
+    def added(self, section: str, name: str) -> dict[str, Any] | None:
+        """The value of an entry that was added and not written yet, to change; None for any other."""
+        growth = self._new[section][1] if section in self._new else None
+        there = self._sections.get(section)
+        if growth is None and there and id(there[-1][2]) in self._growths:
+            growth = self._growths[id(there[-1][2])].pairs
+        found = growth.get(name) if isinstance(growth, dict) else None
+        return found if isinstance(found, dict) else None
+
     def finish(self) -> list[Edited]:
         """All files that differ, with their bytes before and after. The files themselves are left alone."""
         for growth in self._growths.values():
