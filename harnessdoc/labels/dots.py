@@ -12,7 +12,7 @@ from harnessdoc.model.quantities import MM_PER_INCH
 
 # Floor for phones: 0.33 mm. Memory (rule of thumb), a working minimum; the published module of 4 dots at 300 dpi is
 # the same 0.33 mm ("Point for setting the module size", DENSO WAVE, two editions). Computed since: a simulated camera
-# at 300 mm (tests/labels/reading, no camera was used) reads 0.339 mm at every level, but 0.296 mm no longer at level L.
+# at 300 mm (tests/labels/reading, its figures assumed) reads 0.339 mm at every level, 0.296 mm no longer at level L.
 LEAST_MODULE_MM: Final = 0.33
 # Recommended minimum for stable reading: 4 dots a module (DENSO WAVE; a receipt printer's command manual). Kept as
 # a rule here: a label that would need fewer carries no QR.

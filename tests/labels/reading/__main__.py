@@ -36,6 +36,7 @@ CAMERAS: Final[tuple[tuple[str, Camera, Spoil], ...]] = (
     ("as above", TELEPHONE, HASTY),
     ("sharper: blur 0.7 pixels", TELEPHONE, Spoil(0.7, 77.0, 179.0, 4.0)),
     ("less sharp: blur 1.4 pixels", TELEPHONE, Spoil(1.4, 77.0, 179.0, 4.0)),
+    ("blur 1.2 pixels, noise 6, as first assumed", TELEPHONE, Spoil(1.2, 77.0, 179.0, 6.0)),
     ("noise of 6 levels", TELEPHONE, Spoil(1.0, 77.0, 179.0, 6.0)),
     ("noise of 8 levels", TELEPHONE, Spoil(1.0, 77.0, 179.0, 8.0)),
     ("half the contrast", TELEPHONE, Spoil(1.0, 102.0, 153.0, 4.0)),
