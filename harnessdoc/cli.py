@@ -9,7 +9,7 @@ import sys
 import click
 
 from harnessdoc import __version__
-from harnessdoc.commands import book, changing, checking, printing, sheets, whole
+from harnessdoc.commands import book, changing, checking, lists, printing, sheets, whole
 
 COLLECT = (10_000_000, 50, 50)
 """Objects made before cycles are looked for: a command is short, and looking costs it a tenth of its time."""
@@ -38,6 +38,8 @@ for command in (
     sheets.cabinet,
     sheets.meter,
     printing.labels,
+    lists.schedules,
+    lists.stubs,
     book.records,
     changing.changes,
     whole.pack,
