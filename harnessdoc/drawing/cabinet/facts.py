@@ -152,6 +152,10 @@ class Facts:
 
     def stays_live(self) -> list[str]:
         """What keeps a voltage when the isolator is open, or whatever is switched; how far that could be told."""
+        return self._still_live
+
+    @cached_property
+    def _still_live(self) -> list[str]:
         isolates = self.isolation.isolates
         found = self.isolation if isolates else _unswitched(self.study)
         if not found.sources:
@@ -173,8 +177,8 @@ class Facts:
         """The names; of very many what is not among them, where that is shorter, else the first and how many more."""
         if len(names) <= _MOST_NAMED:
             return _listed(names)
-        every = _parts(self.study)
-        other = [name for name in every if name not in set(names)]
+        every, named = _parts(self.study), set(names)
+        other = [name for name in every if name not in named]
         if 0 < len(other) <= _MOST_NAMED:
             return f"nearly everything, all but {_listed(other)}"
         return f"{len(names)} of the {len(every)} items, plugs, splices and wires: {_listed(names)}"
