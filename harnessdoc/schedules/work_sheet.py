@@ -27,9 +27,9 @@ CUTS: Final = Grid(
         Column("cavity", 13.5),
         Column("wire, goes to", 20.0),
         Column("colour", 25.5),
-        Column("label, plug side", 27.0),
-        Column("label, loom side", 27.0),
-        Column("stub, stagger", 15.5),
+        Column("label, plug side", 26.25),
+        Column("label, loom side", 26.25),
+        Column("stub, stagger", 17.0),
         Column("0 V", 8.0),
         Column("labels", 12.5),
         Column("cut", 8.0),
@@ -63,7 +63,7 @@ _REST: Final = (
 def gate_sheets(
     harness: Harness, gate: Gate, sides: Mapping[tuple[Point, str], str], mark: str = "", paper: str = "A4"
 ) -> list[Page]:
-    """The work sheets of one plug. `sides`: what the labels say, as `labels.cut_sides` gives it."""
+    """The work sheets of one plug. `sides`: what the labels say, as `labels.cut_sides` has it. `paper`: A4, letter."""
     lines = list(_lines(harness, gate, sides))
     return table_sheets(Tables(harness, KIND, mark, CUT, lines, WIDTH_MM, _draw_blanks, _BLANKS_MM, paper))
 
