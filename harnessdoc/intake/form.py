@@ -51,8 +51,8 @@ border-radius:4px}
 button{min-height:44px;min-width:44px;font:inherit;font-weight:bold;padding:6px 12px;border:2px solid;border-radius:4px;
 background:Canvas;color:CanvasText}
 .choices{display:flex;flex-wrap:wrap;gap:8px}
-.choices label{flex:1 0 auto;padding:0 4px;min-height:44px;display:flex;align-items:center;justify-content:center;gap:6px;
-border:1px solid var(--line);border-radius:4px}
+.choices label{flex:1 0 auto;padding:0 4px;min-height:44px;display:flex;align-items:center;justify-content:center;
+gap:6px;border:1px solid var(--line);border-radius:4px}
 .choices input{width:22px;height:22px;margin:0}
 nav{position:fixed;left:0;right:0;bottom:0;display:flex;gap:8px;padding:8px 12px;background:Canvas;
 border-top:1px solid var(--line)}
