@@ -63,7 +63,20 @@ class Gate:
             for point in self.points:
                 if point.standing is standing:
                     lines += self._told(point)
-        return "\n".join(lines) + "\n"
+        return "\n".join("".join(c if c.isprintable() else "?" for c in line) for line in lines) + "\n"
+
+    def data(self) -> dict[str, object]:
+        """The same for programs: plain values in a fixed order."""
+        return {
+            "plug": self.plug,
+            "go": self.go,
+            "to cut": [str(one.point) for one in self.cavities],
+            "cut already": list(self.cut_already),
+            "points": [
+                {"key": one.key, "stands": one.standing.value, "text": one.text, "do": one.todo, "notes": [*one.notes]}
+                for one in self.points
+            ],
+        }
 
     def _counted(self) -> str:
         cut = f"; {len(self.cut_already)} cut already" if self.cut_already else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -230,6 +231,17 @@ def test_a_plug_that_is_cut_whole_and_one_that_holds_nothing() -> None:
     assert "X1 is cut already: 1" in found.text()
     empty = PLAIN.replace('empty: ["2"]', 'empty: ["1", "2"]').replace("to: X1:1", "to: E1:1")
     assert "X1 holds no wire" in points(empty, ALL_YES).text()
+
+
+def test_as_data_and_text_without_controls() -> None:
+    data = points(PLAIN).data()
+    assert json.loads(json.dumps(data)) == data
+    assert (data["go"], data["to cut"]) == (False, ["X1:1"])
+    harness = harness_of(PLAIN)
+    light = replace(harness.circuits["light"], title="\x1b[2Jlight")
+    harness = replace(harness, circuits={"light": light}, lost_functions={})
+    assert "\x1b" not in points(harness).text()
+    assert "?[2Jlight" in points(harness).text()
 
 
 def test_no_such_plug() -> None:
