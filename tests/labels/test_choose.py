@@ -66,7 +66,7 @@ def test_in_the_engine_bay_the_print_is_covered() -> None:
     assert (
         "a4-49-self-laminating-m passed over: its print zone of 12.5 mm is more than once round (6.6 mm)" in found.why
     )
-    assert "more than 0.3 of the way round (2.0 mm)" in found.no_symbol
+    assert "more than 0.03 of the way round (0.2 mm)" in found.no_symbol
 
 
 def test_direct_thermal_is_refused_in_the_engine_bay_and_taken_in_the_cab() -> None:

@@ -47,6 +47,5 @@ def test_from_three_tenths_on_no_reader_reads_any(share: float, dots: int, level
     assert not any(reader for scan in scans for reader in scan.pictures.values())
 
 
-@pytest.mark.xfail(reason="0.3 of the circumference is not read; SYMBOL_SHARE is to become what is read")
 def test_the_share_that_labels_may_take_is_read_in_every_pose() -> None:
     assert all_pass(bent(SYMBOL_SHARE, DOTS, DPI, "M", ALL))
