@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from harnessdoc.intake.table import Sheet
     from harnessdoc.model.harness import Harness, State
 
+MOST_TOLD = 60
+"""Faults told at once; who mends so many reads the list again anyway."""
+
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path), required=False)
@@ -219,7 +222,9 @@ def _tell(text: str) -> None:
 
 
 def _refuse(error: IntakeError) -> NoReturn:
-    for line in error.lines:
+    for line in error.lines[:MOST_TOLD]:
         for part in line.splitlines():
             _tell(part)
+    if len(error.lines) > MOST_TOLD:
+        _tell(f"and {len(error.lines) - MOST_TOLD} more")
     sys.exit(EXIT_UNREADABLE)

@@ -21,6 +21,7 @@ from harnessdoc.reading.problems import ReadingError
 from harnessdoc.reading.shapes import LISTED
 
 Step = str
+_INNERMOST = 10**9
 _NULLS = ("", "~", "null", "Null", "NULL")
 
 
@@ -32,6 +33,16 @@ class _Growth:
     node: Node
     pairs: dict[str, Any] = field(default_factory=dict)
     parts: list[Value] = field(default_factory=list)
+
+
+@dataclass(frozen=True, order=True)
+class _Patch:
+    """Text in the place of what stands from `start` to `end`. `rank`: at one place the inner comes first."""
+
+    start: int
+    end: int
+    rank: int
+    text: str = field(compare=False)
 
 
 @dataclass(frozen=True)
@@ -56,7 +67,7 @@ class Editor:
         self.files = tuple(gathered.files)
         self.documents = [load(file, str(file)) for file in gathered.files]
         self._growths: dict[int, _Growth] = {}
-        self._patches: dict[str, list[tuple[int, int, str]]] = {document.shown: [] for document in self.documents}
+        self._patches: dict[str, list[_Patch]] = {document.shown: [] for document in self.documents}
         self._sections: dict[str, list[tuple[Document, Node, Node]]] = {}
         self._entries: dict[tuple[str, str], tuple[Document, Node, Node]] = {}
         self._new: dict[str, tuple[Document, Any]] = {}
@@ -171,10 +182,10 @@ class Editor:
 
     def _replace(self, document: Document, node: Node, text: str) -> None:
         start, end = node.start_mark.index, node.end_mark.index
-        self._patches[document.shown].append((start, end, _spaced(document, start, end, text)))
+        self._patches[document.shown].append(_Patch(start, end, -_INNERMOST, _spaced(document, start, end, text)))
 
-    def _insert(self, document: Document, at: int, text: str) -> None:
-        self._patches[document.shown].append((at, at, text))
+    def _insert(self, document: Document, at: int, text: str, column: int = 0) -> None:
+        self._patches[document.shown].append(_Patch(at, at, -column, text))
 
     def _grow(self, growth: _Growth) -> None:
         document, node = growth.document, growth.node
@@ -203,7 +214,7 @@ class Editor:
         lines = [f"{scalar(name)}: {flow(value)}" for name, value in growth.pairs.items()]
         lines += [f"- {flow(part)}" for part in growth.parts]
         indent = " " * (section.start_mark.column + 2)
-        self._insert(document, end, "".join(f"{newline}{indent}{line}" for line in lines))
+        self._insert(document, end, "".join(f"{newline}{indent}{line}" for line in lines), len(indent))
 
     def _extend(self, document: Document, node: Node, texts: list[str], last: tuple[Node, Node] | None) -> None:
         """Put texts behind the last part of a group or list, each on its own line where it is in block style."""
@@ -219,7 +230,7 @@ class Editor:
         first = node.value[0][0] if isinstance(node, MappingNode) else node
         indent, newline = " " * first.start_mark.column, _newline(document.text)
         at = _line_end(document.text, end)
-        self._insert(document, at, "".join(f"{newline}{indent}{text}" for text in texts))
+        self._insert(document, at, "".join(f"{newline}{indent}{text}" for text in texts), len(indent))
 
     def _add_section(self, document: Document, section: str, value: Any) -> None:
         newline = _newline(document.text)
@@ -294,16 +305,16 @@ def _spaced(document: Document, start: int, end: int, text: str) -> str:
     return f" {text}" if start == end and document.text[start - 1 : start] == ":" else text
 
 
-def _edited(document: Document, patches: list[tuple[int, int, str]]) -> Edited:
+def _edited(document: Document, patches: list[_Patch]) -> Edited:
     path = Path(document.shown)
     raw = path.read_bytes()
     mark = codecs.BOM_UTF8 if raw.startswith(codecs.BOM_UTF8) else b""
     if raw.removeprefix(mark).decode("utf-8", "replace") != document.text:
         raise IntakeError([f"{path}: was changed meanwhile; nothing was written"])
     out, at = [], 0
-    for start, end, text in sorted(patches, key=lambda patch: patch[:2]):
-        if start < at:
+    for patch in sorted(patches):
+        if patch.start < at:
             raise IntakeError([f"{path}: two edits meet at one place; nothing was written"])
-        out += [document.text[at:start], text]
-        at = end
+        out += [document.text[at : patch.start], patch.text]
+        at = patch.end
     return Edited(path, raw, mark + "".join([*out, document.text[at:]]).encode())

@@ -105,3 +105,11 @@ def test_what_is_wrong_is_told_in_a_line(folder: Path, text: str, arguments: tup
     assert words in found.stderr
     assert "\x1b" not in found.stderr
     assert content(folder) == before
+
+
+def test_ten_thousand_rows_for_cavities_that_are_not_there(folder: Path) -> None:
+    rows = "".join(f"X4,{number},red,1 mm2,عربي😀\n" for number in range(100, 10_100))
+    found = run(folder, survey(folder, "plug,cavity,colour,size,remarks\n" + rows), "--yes")
+    assert found.exit_code == 2
+    assert "line 2: X4 has no cavity '100'" in found.stderr
+    assert found.stderr.endswith("and 9940 more\n")

@@ -145,3 +145,15 @@ def test_a_file_changed_meanwhile_is_refused(tmp_path: Path) -> None:
     path.write_text(TOP, "utf-8")
     with pytest.raises(IntakeError, match="changed meanwhile"):
         editor.finish()
+
+
+def test_of_two_groups_that_end_together_the_inner_grows_first(tmp_path: Path) -> None:
+    """Found by random edits: an outer key put in first tears the inner group."""
+    before = TOP + "wires:\n  W1:\n    from: a\n    ends:\n      one: x"
+    after = before + "\n      two: y\n    colour: red\n  W2: {}"
+    calls: tuple[tuple[object, ...], ...] = (
+        ("add", "wires", "W2", {}),
+        ("set", "wires", "W1", ["colour"], "red"),
+        ("set", "wires", "W1", ["ends", "two"], "y"),
+    )
+    assert edit(tmp_path, before, *calls) == after
