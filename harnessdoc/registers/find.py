@@ -8,8 +8,9 @@ from harnessdoc.electrics.study import Study
 from harnessdoc.model.harness import Harness
 from harnessdoc.model.record import record
 from harnessdoc.registers.evidence import Evidence, Witness
+from harnessdoc.registers.phrase import Phrase
 from harnessdoc.registers.pieces import Piece, pieces
-from harnessdoc.registers.query import Phrase, read_query
+from harnessdoc.registers.query import read_query
 
 
 @record(frozen=True)

@@ -6,57 +6,21 @@ is a function in `PHRASES` with its examples."""
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
-from typing import Final, NamedTuple
+from collections.abc import Sequence
+from typing import Final
 
-from harnessdoc.model.colours import ColourError, parse_colour
 from harnessdoc.model.harness import Harness
-from harnessdoc.model.quantities import (
-    QuantityError,
-    Unit,
-    format_area,
-    format_length,
-    format_volts,
-    parse_quantity,
-    parse_size,
-)
 from harnessdoc.registers.evidence import Evidence
+from harnessdoc.registers.measures import colour, length, size
+from harnessdoc.registers.offers import drive, nature, volts
+from harnessdoc.registers.phrase import Phrase, Reader, Says, Test
 from harnessdoc.registers.pieces import Piece
-from harnessdoc.tables.auto_cable import auto_mm2
 
 LONGEST, MOST_PHRASES = 300, 20
-LEAST_SHARE, MOST_SHARE = 0.85, 1.25
-"""`12 V` is 10.2 to 15 V on a vehicle, engine off to charging. Common practice, no source."""
-SAME_SIZE: Final = 0.01
-"""Sizes within one per cent are one size, by own choice: rounding of printed areas."""
 
 
 class QueryError(ValueError):
     """A query that can't be read; the text says which phrase, and what can be asked."""
-
-
-class Says(NamedTuple):
-    """What a phrase says of a piece. `yes` None: it might; then `measure` is what would tell. `why`: in words.
-
-    `unlikely`: what is known rather speaks against it."""
-
-    yes: bool | None
-    why: str = ""
-    measure: str = ""
-    unlikely: bool = False
-
-
-Test = Callable[[Piece, Evidence], Says]
-
-
-class Phrase(NamedTuple):
-    """A phrase as understood, and its test."""
-
-    text: str
-    test: Test
-
-
-Reader = Callable[[str, Harness], Phrase | None]
 
 
 def read_query(text: str, harness: Harness, known_words: Sequence[str] = ()) -> tuple[Phrase, ...]:
@@ -145,120 +109,6 @@ def _is_at(name: str) -> Test:
     return test
 
 
-# --- colour, size, length
-
-
-def _colour(text: str, harness: Harness) -> Phrase | None:
-    try:
-        wanted = parse_colour(text)
-    except ColourError:
-        return None
-
-    def test(piece: Piece, _: Evidence) -> Says:
-        known = [colour for colour in piece.colours if colour is not None]
-        if any(one.base == wanted.base and set(wanted.tracers) <= set(one.tracers) for one in known):
-            return Says(True)
-        if len(known) == len(piece.colours):
-            return Says(False)
-        return Says(None, "its colour is not known", f"look at the colour of {piece.name}")
-
-    return Phrase(f"{wanted.words}, whatever else is on it" if not wanted.tracers else wanted.words, test)
-
-
-_BOUNDS: Final = (
-    (("at least", "from", "min", "minimum", ">=", "≥"), "at least"),
-    (("at most", "up to", "max", "maximum", "<=", "≤"), "at most"),
-    (("more than", "over", "above", "thicker than", "longer than", ">"), "more than"),
-    (("less than", "under", "below", "thinner than", "shorter than", "<"), "less than"),
-)
-
-
-def _bounded(text: str) -> tuple[str, str]:
-    """The bound and what it bounds: `at least`, `1.5 mm2`; "" where there is none."""
-    lower = text.casefold()
-    for words, bound in _BOUNDS:
-        for word in words:
-            if lower.startswith(word) and (not word[-1].isalpha() or lower[len(word) :][:1] == " "):
-                return bound, text[len(word) :].strip()
-    return "", text
-
-
-def _within(bound: str, value: float, limit: float, same: float) -> bool:
-    margin = abs(limit) * same
-    return {
-        "at least": value >= limit - margin,
-        "at most": value <= limit + margin,
-        "more than": value > limit + margin,
-        "less than": value < limit - margin,
-        "": abs(value - limit) <= margin,
-    }[bound]
-
-
-def _size(text: str, harness: Harness) -> Phrase | None:
-    """`at least 1.5 mm2`, `14 AWG`, `1 to 2.5 mm2`."""
-    bounds = _span(text, _area_mm2)
-    if bounds is None:
-        return None
-
-    def test(piece: Piece, _: Evidence) -> Says:
-        if piece.area_mm2 is None:
-            what = "the room in" if piece.sort == "splice" else "the size of"
-            return Says(None, piece.size_text, f"find out {what} {piece.name}")
-        good = all(_within(bound, piece.area_mm2, limit, SAME_SIZE) for bound, limit in bounds)
-        return Says(good, piece.size_text)
-
-    return Phrase(" and ".join(f"{bound} {format_area(limit)}".strip() for bound, limit in bounds), test)
-
-
-def _length(text: str, harness: Harness) -> Phrase | None:
-    """`at least 60 mm long`."""
-    bounds = _span(re.sub(r" long$", "", text, flags=re.IGNORECASE), _length_mm)
-    if bounds is None:
-        return None
-
-    def test(piece: Piece, _: Evidence) -> Says:
-        if piece.sort == "splice":
-            return Says(False)
-        if piece.length_mm is None:
-            return Says(None, "its length is not known", f"measure how long {piece.name} is")
-        return Says(
-            all(_within(b, piece.length_mm, limit, 0.001) for b, limit in bounds), format_length(piece.length_mm)
-        )
-
-    return Phrase(" and ".join(f"{bound} {format_length(limit)} long".strip() for bound, limit in bounds), test)
-
-
-def _span(text: str, read: Callable[[str], float | None]) -> list[tuple[str, float]] | None:
-    """One bound, or two from `1 to 2.5 mm2`; None where the text is no such quantity."""
-    low, _, high = (part.strip() for part in re.sub(r"\s+to\s+|\.\.", "\0", text, count=1).partition("\0"))
-    if high:
-        top = read(high)
-        bottom = read(low)
-        if bottom is None:
-            bottom = read(f"{low} {high.lstrip('0123456789. ')}")
-        return None if top is None or bottom is None else [("at least", bottom), ("at most", top)]
-    bound, rest = _bounded(text)
-    value = read(rest)
-    return None if value is None else [(bound, value)]
-
-
-def _area_mm2(text: str) -> float | None:
-    """A size; a bare number is one in mm², which the answer says."""
-    try:
-        if re.fullmatch(r"\d{1,3}(\.\d{1,3})?", text):
-            text = f"{text} mm2"
-        return parse_size(text, auto_mm2()).area_mm2
-    except QuantityError:
-        return None
-
-
-def _length_mm(text: str) -> float | None:
-    try:
-        return parse_quantity(text, Unit.MM)
-    except QuantityError:
-        return None
-
-
 # --- whether it can be had
 
 
@@ -285,103 +135,6 @@ def _capped(wanted: bool) -> Test:
     return test
 
 
-# --- what it offers
-
-
-_NATURES: Final = {
-    "ground": "ground", "earth": "ground", "return": "ground", "negative": "ground", "chassis": "ground",
-    "minus": "ground", "grounded": "ground", "constant": "constant", "always live": "constant",
-    "permanent": "constant", "unswitched": "constant", "constant live": "constant", "switched": "switched",
-    "switched live": "switched", "live": "live", "supply": "live", "fed": "live", "feed": "live", "dead": "dead",
-}  # fmt: skip
-_MEASURE: Final = {
-    "ground": "with the supply off, read ohms from {at} to the chassis: under 1 ohm, leads deducted",
-    "constant": "read volts from {at} to the chassis, a 21 W lamp across, with every switch on and with every switch "
-    "but the isolator off",
-    "switched": "read volts from {at} to the chassis, a 21 W lamp across, with each switch on and with it off",
-    "live": "read volts from {at} to the chassis, a 21 W lamp across, with each switch on and with it off",
-    "dead": "read volts from {at} to the chassis with each switch on",
-}
-_FITS: Final = {
-    "ground": {"ground"},
-    "constant": {"constant"},
-    "switched": {"switched"},
-    "live": {"constant", "switched", "live"},
-    "dead": {"dead"},
-}
-
-
-def _nature(text: str, harness: Harness) -> Phrase | None:
-    wanted = _NATURES.get(text.casefold())
-    if wanted is None:
-        return None
-
-    def test(piece: Piece, evidence: Evidence) -> Says:
-        measure = _MEASURE[wanted].format(at=_lead(piece))
-        if evidence.nature in _FITS[wanted]:
-            return Says(True, evidence.why)
-        if evidence.nature == "live" and wanted in ("constant", "switched"):
-            return Says(None, f"{evidence.why}; whether that is switched nobody has measured", measure)
-        if evidence.nature is not None:
-            return Says(False, evidence.why)
-        return _before(evidence, _FITS[wanted] | ({"live"} if wanted in ("constant", "switched") else set()), measure)
-
-    return Phrase(wanted, test)
-
-
-def _volts(text: str, harness: Harness) -> Phrase | None:
-    """`12 V`: within LEAST_SHARE and MOST_SHARE of it."""
-    try:
-        asked = parse_quantity(text, Unit.VOLT)
-    except QuantityError:
-        return None
-    if asked <= 0:
-        return None
-
-    def fits(volts: float | None) -> bool:
-        return volts is not None and LEAST_SHARE * asked <= volts <= MOST_SHARE * asked
-
-    def test(piece: Piece, evidence: Evidence) -> Says:
-        if evidence.nature is not None:
-            return Says(fits(evidence.volts), evidence.why)
-        if evidence.before in _FITS["live"] and not fits(evidence.volts_before):
-            return Says(False, f"before the cut: {evidence.why_before}")
-        return _before(evidence, _FITS["live"], _MEASURE["live"].format(at=_lead(piece)))
-
-    return Phrase(f"{format_volts(LEAST_SHARE * asked, 3)} to {format_volts(MOST_SHARE * asked, 3)}", test)
-
-
-def _before(evidence: Evidence, fitting: set[str], measure: str) -> Says:
-    """What was measured before the cut makes it likely or unlikely, no more: the halves are apart now, a low resistance
-    may have been a load's, and no voltage may have been for want of the right position."""
-    if evidence.before is None:
-        return Says(None, evidence.silent or "nothing is known of it", measure)
-    why = f"before the cut it was {evidence.why_before}"
-    if evidence.before in fitting:
-        return Says(None, f"{why}; which half that came from must be seen", measure)
-    return Says(None, f"{why}, which speaks against it", measure, unlikely=True)
-
-
-def _lead(piece: Piece) -> str:
-    return f"the end of {piece.name.split(',')[0]}" if piece.sort == "tail" else piece.name
-
-
-def _drive(text: str, harness: Harness) -> Phrase | None:
-    """`high side`, `low side`: which side was driven."""
-    side = text.casefold().replace("-", " ").removesuffix(" drive").removesuffix(" driver")
-    if side not in ("high side", "low side"):
-        return None
-
-    def test(piece: Piece, _: Evidence) -> Says:
-        if piece.sort == "splice":
-            return Says(False)
-        if piece.drive is None:
-            return Says(None, "which side was driven nobody says", f"find out which side {piece.name} drove")
-        return Says(piece.drive == side, f"{piece.drive} was driven")
-
-    return Phrase(side, test)
-
-
 def _did(text: str, harness: Harness) -> Phrase | None:
     """`did pump`: the words stand in what it did, its legend, its circuits, its wires or remarks."""
     match = re.fullmatch(r"(?:did|was|for|about) (.+)", text, re.IGNORECASE)
@@ -400,13 +153,13 @@ def _text(text: str) -> Phrase:
 PHRASES: Final[tuple[tuple[Reader, str], ...]] = (
     (_sort, "`stub`, `tail` or `splice`"),
     (_state, "`free`, `reused`, `capped`, `not capped`"),
-    (_nature, "`switched`, `constant`, `live`, `ground`, `dead`"),
-    (_volts, "`12 V`"),
-    (_size, "`at least 1.5 mm2`, `1 to 2.5 mm2`"),
-    (_length, "`at least 60 mm long`"),
+    (nature, "`switched`, `constant`, `live`, `ground`, `dead`"),
+    (volts, "`12 V`"),
+    (size, "`at least 1.5 mm2`, `1 to 2.5 mm2`"),
+    (length, "`at least 60 mm long`"),
     (_place, "`in X4` (a plug, cavity or place)"),
-    (_drive, "`high side`"),
-    (_colour, "`yellow`"),
+    (drive, "`high side`"),
+    (colour, "`yellow`"),
     (_did, "`did pump relay`"),
 )
 """How each phrase is read, and how to ask for it. The order matters: what is read first is taken."""

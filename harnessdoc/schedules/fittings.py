@@ -5,6 +5,7 @@ Figures from the tables alone, nothing from memory; where no table tells it is N
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from harnessdoc.model.hardware import Hardware
@@ -34,6 +35,7 @@ class Fitting:
     others: tuple[Sleeve, ...] = ()
 
 
+@lru_cache(maxsize=4096)
 def fitting(hardware: Hardware, size: Size | None) -> Fitting:
     """Return the hardware on a wire of this size, None if nobody knows the size."""
     if hardware.form == "ferrule":

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from harnessdoc.model.harness import Harness
@@ -34,7 +35,7 @@ class Heading:
         return 4.0 + HEAD_MM * 1.6 if self.level == 1 else 2.0 + TEXT_MM * 1.6
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Filled:
     """A row of a table; `ticked`: the column that holds a box to tick, -1 for none; `least_mm`: room to write."""
 
@@ -43,9 +44,9 @@ class Filled:
     ticked: int = -1
     least_mm: float = 0.0
 
-    @property
+    @cached_property
     def height_mm(self) -> float:
-        """Its height, mm."""
+        """Its height, mm; its lines are counted once."""
         return max(self.grid.row_mm(self.row), self.least_mm)
 
 

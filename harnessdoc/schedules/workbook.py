@@ -48,27 +48,36 @@ def notes_of(schedules: Iterable[Schedule]) -> Iterator[Schedule]:
 
 
 def _write(sheet: Any, schedule: Schedule) -> None:
+    from openpyxl.cell import WriteOnlyCell
     from openpyxl.styles import Alignment, Font
     from openpyxl.utils import get_column_letter
 
     rows = [[_plain(value) for value in row] for row in schedule.rows]
+    widths = []
     for index, heading in enumerate(schedule.headings):
         longest = max((len(str(row[index] or "")) for row in rows), default=0)
-        width = min(WIDEST, max(NARROWEST, longest + 2, *(len(word) + 2 for word in heading.split())))
-        sheet.column_dimensions[get_column_letter(index + 1)].width = width
-    last = f"{get_column_letter(len(schedule.headings))}{len(rows) + 1}"
+        widths.append(min(WIDEST, max(NARROWEST, longest + 2, *(len(word) + 2 for word in heading.split()))))
+        sheet.column_dimensions[get_column_letter(index + 1)].width = widths[-1]
+    _set_up(sheet, f"A1:{get_column_letter(len(widths))}{len(rows) + 1}")
+    wrapped, bold = Alignment(wrap_text=True, vertical="top"), Font(bold=True)
+    head = [WriteOnlyCell(sheet, value=heading) for heading in schedule.headings]
+    for cell in head:
+        cell.font, cell.alignment, cell.data_type = bold, wrapped, "s"
+    sheet.append(head)
+    for row in rows:
+        sheet.append([_cell(sheet, value, wrapped, width) for value, width in zip(row, widths, strict=True)])
+
+
+def _set_up(sheet: Any, area: str) -> None:
+    """Headings that stay in sight, filters, and how it is printed."""
     sheet.freeze_panes = "A2"
-    sheet.auto_filter.ref = f"A1:{last}"
+    sheet.auto_filter.ref = area
     sheet.print_title_rows = "1:1"
     sheet.page_setup.orientation = "landscape"
     sheet.page_setup.paperSize = 9  # A4 by ECMA-376, 18.3.1.63
     sheet.page_setup.fitToHeight = 0
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     sheet.oddFooter.center.text = "&A, page &P of &N"
-    wrapped, bold = Alignment(wrap_text=True, vertical="top"), Font(bold=True)
-    sheet.append([_cell(sheet, heading, wrapped, bold) for heading in schedule.headings])
-    for row in rows:
-        sheet.append([_cell(sheet, value, wrapped) for value in row])
 
 
 def _plain(value: Value) -> str | int | float | None:
@@ -76,17 +85,19 @@ def _plain(value: Value) -> str | int | float | None:
     return value if isinstance(value, int | float) else clean(shown(value))[:MOST_LETTERS] or None
 
 
-def _cell(sheet: Any, value: str | int | float | None, alignment: Any, font: Any = None) -> Any:
+def _cell(sheet: Any, value: str | int | float | None, wrapped: Any, width: int) -> Any:
+    """The value, or a cell of its own for a text that is long, or that would be taken for a formula or an error."""
+    if not isinstance(value, str):
+        return value
+    risky = is_risky(value)
+    if not (risky or value.startswith("#") or len(value) > width - 2):
+        return value
     from openpyxl.cell import WriteOnlyCell
 
     cell = WriteOnlyCell(sheet, value=value)
-    cell.alignment = alignment
-    if font is not None:
-        cell.font = font
-    if isinstance(value, str):
-        cell.data_type = "s"  # else a text with = in front is a formula, and one like #N/A an error
-        if is_risky(value):
-            cell.quotePrefix = True
+    cell.alignment, cell.data_type = wrapped, "s"
+    if risky:
+        cell.quotePrefix = True
     return cell
 
 
