@@ -97,7 +97,7 @@ def faces(harness: Path, out: Path | None, plugs: tuple[str, ...], paper: str) -
 @plugs_option
 @paper_option("A4")
 def survey(harness: Path, out: Path | None, plugs: tuple[str, ...], paper: str) -> None:
-    """Make blank survey sheets, to fill in with the meter before a plug is cut.
+    """Make survey sheets, to fill in with the meter before a plug is cut; what is known is printed in.
 
     Example: harnessdoc survey sample_harness --plug X4
     """
