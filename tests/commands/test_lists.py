@@ -8,13 +8,12 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from harnessdoc.commands.lists import schedules, stubs
+from harnessdoc.cli import main
 from tests.electrics.written import SAMPLE
 
 
 def run(*words: str | Path) -> Result:
-    command = {"schedules": schedules, "stubs": stubs}[str(words[0])]
-    return CliRunner().invoke(command, [str(word) for word in words[1:]])
+    return CliRunner().invoke(main, [str(word) for word in words])
 
 
 def test_schedules_writes_what_is_asked_for(tmp_path: Path) -> None:
